@@ -1,0 +1,128 @@
+import type { EstimateDocument } from "../domain/estimate-document.ts";
+import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
+import { cautionsFor } from "./cautions.ts";
+import { heaviestLines } from "./heaviest-lines.ts";
+import type { HeavyLine } from "./heaviest-lines.ts";
+import { decimalsOf, formatExact, formatFigure, formatRounded, honestStep } from "./honest-figure.ts";
+import { netCostOf } from "./net-cost.ts";
+import { basisSentence } from "./basis-sentence.ts";
+import { termsOf } from "./terms.ts";
+import { sentenceOf } from "./sentence.ts";
+
+/** A range in words a table can hold: its 10th, 50th and 90th percentile. */
+export interface AnswerRange {
+  readonly name: string;
+  readonly p10: string;
+  readonly p50: string;
+  readonly p90: string;
+}
+
+/** A single figure under its name. */
+export interface AnswerFact {
+  readonly name: string;
+  readonly figure: string;
+}
+
+/** An amount to plot and to read. */
+export interface PlottedAmount {
+  readonly amount: number;
+  readonly written: string;
+}
+
+/** One point of the cumulative curves: amounts that the stated share of draws does not exceed. */
+export interface AnswerPoint {
+  readonly probability: number;
+  readonly restoration: PlottedAmount;
+  readonly value: PlottedAmount | undefined;
+}
+
+/** What a result says to people: words and figures with honest digits, ready to be laid out. */
+export interface Answer {
+  readonly title: string;
+  readonly vehicle: string;
+  /** Which money the amounts are in. */
+  readonly money: string;
+  readonly sentence: string;
+  /** Whether that is within what the reader named; then resale terms, once. */
+  readonly verdict: readonly string[];
+  readonly ranges: readonly AnswerRange[];
+  readonly facts: readonly AnswerFact[];
+  readonly curve: readonly AnswerPoint[];
+  /** What moves the restoration cost most, heaviest first; empty when only totals were kept. */
+  readonly heaviest: readonly HeavyLine[];
+  /** What the figures rest on. */
+  readonly basis: string;
+  readonly cautions: readonly string[];
+  /** How it was computed. */
+  readonly provenance: string;
+}
+
+const shownProbabilities = [0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95];
+
+/** Puts a result into words. */
+export function buildAnswer(document: EstimateDocument, result: EstimateResult): Answer {
+  const decimals = decimalsOf(document.currency);
+  const money = (figure: Measured) => formatFigure(figure, decimals);
+  const { vehicle } = document;
+  return {
+    title: document.title,
+    vehicle: `${vehicle.year} ${vehicle.make} ${vehicle.model}`,
+    money: `Amounts in ${document.currency}, in money of ${monthName(document.pricesAsOf)}.`,
+    sentence: sentenceOf(result, money),
+    ...termsOf(document, result, decimals),
+    ranges: rangesOf(document, result, decimals),
+    curve: curveOf(result, decimals),
+    heaviest: heaviestLines(document, result, money),
+    basis: basisSentence(document),
+    cautions: cautionsFor(document),
+    provenance: provenanceOf(result),
+  };
+}
+
+function rangesOf(document: EstimateDocument, result: EstimateResult, decimals: number): AnswerRange[] {
+  const { restoration, allIn, value, weeks, ownHours } = result;
+  const range = (name: string, of: Pick<typeof allIn, "p10" | "p50" | "p90">, places = decimals) => ({
+    name,
+    p10: formatFigure(of.p10, places),
+    p50: formatFigure(of.p50, places),
+    p90: formatFigure(of.p90, places),
+  });
+  const cost = document.acquisition === undefined ? "Cost with storage" : "Cost with the purchase";
+  return [
+    range("Restoration cost", restoration.cash),
+    ...((document.acquisition ?? document.carrying) ? [range(cost, allIn)] : []),
+    ...(value
+      ? [range("Finished value", value.finished), range("Net cost after selling", netCostOf(value.gap))]
+      : []),
+    range("Weeks", weeks, 1),
+    range("Your own hours", ownHours, 1),
+  ];
+}
+
+/** Points carry no error of their own: they are shown in the step of the median's. */
+function curveOf(result: EstimateResult, decimals: number): AnswerPoint[] {
+  const plotted = (amount: number, median: Measured): PlottedAmount => {
+    const step = honestStep(median, 1);
+    return {
+      amount,
+      written: step === undefined ? formatExact(amount, decimals) : formatRounded(amount, step),
+    };
+  };
+  return result.curve
+    .filter(({ probability }) => shownProbabilities.some((shown) => Math.abs(shown - probability) < 1e-9))
+    .map(({ probability, restoration, value }) => ({
+      probability,
+      restoration: plotted(restoration, result.restoration.cash.p50),
+      value: value === undefined || !result.value ? undefined : plotted(value, result.value.finished.p50),
+    }));
+}
+
+function provenanceOf({ engine }: EstimateResult): string {
+  const draws = formatExact(engine.draws, 0);
+  return `${draws} draws, ${engine.sampling} sampling, seed ${engine.seed}, engine ${engine.version}.`;
+}
+
+function monthName(month: string): string {
+  const format = { month: "long", year: "numeric", timeZone: "UTC" } as const;
+  return new Intl.DateTimeFormat("en", format).format(new Date(`${month}-01T00:00:00Z`));
+}

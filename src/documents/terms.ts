@@ -1,0 +1,100 @@
+import type { EstimateDocument } from "../domain/estimate-document.ts";
+import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
+import type { Answer, AnswerFact } from "./answer.ts";
+import { formatChance, percent } from "./format-chance.ts";
+import { formatExact, formatRoundedDown } from "./honest-figure.ts";
+
+const defaultAcceptableRisk = 0.2;
+
+interface Terms {
+  readonly draws: number;
+  readonly decimals: number;
+  /** Chance of regret the reader accepts. */
+  readonly risk: number;
+  /** Net cost the reader named; undefined: none. */
+  readonly named: number | undefined;
+}
+
+/** What the result means on the reader's terms and on resale terms. */
+export function termsOf(
+  document: EstimateDocument,
+  result: EstimateResult,
+  decimals: number,
+): Pick<Answer, "verdict" | "facts"> {
+  const terms = {
+    draws: result.engine.draws,
+    decimals,
+    risk: document.acceptableRisk ?? defaultAcceptableRisk,
+    named: document.acceptableNetCost,
+  };
+  return {
+    verdict: [
+      ...(result.value ? [onMyTerms(result.value, terms), onResaleTerms(result.value, terms)] : [noValue]),
+    ],
+    facts: [
+      ...budgetFacts(result, terms),
+      ...ceilingFacts(document, result, terms),
+      completeFact(result, terms),
+    ],
+  };
+}
+
+const noValue =
+  "The document gives no value for the finished machine, so neither a net cost nor a ceiling price can be said.";
+
+type Value = NonNullable<EstimateResult["value"]>;
+
+function onMyTerms({ regretProbability }: Value, terms: Terms): string {
+  if (!terms.named) {
+    return "You have named no net cost that building and keeping it is worth to you: until you do, resale terms are yours.";
+  }
+  return (
+    `You named ${formatExact(terms.named, terms.decimals)} as what building and keeping it is worth to you: ` +
+    `the chance that it costs more is ${formatChance(regretProbability, terms.draws)}, ${againstRisk(regretProbability, terms)}.`
+  );
+}
+
+function onResaleTerms({ lossProbability }: Value, terms: Terms): string {
+  const chance = formatChance(lossProbability, terms.draws);
+  if (lossProbability.value > 0.5)
+    return `On resale terms this loses money: the chance of a loss is ${chance}.`;
+  return `On resale terms the chance of a loss is ${chance}, ${againstRisk(lossProbability, terms)}.`;
+}
+
+function againstRisk({ value }: Measured, { risk }: Terms): string {
+  return `${value > risk ? "more than" : "within"} the ${percent(risk)} you accept`;
+}
+
+function budgetFacts({ budget }: EstimateResult, { draws, decimals }: Terms): AnswerFact[] {
+  if (budget === undefined) return [];
+  return [
+    {
+      name: `Chance of exceeding the budget of ${formatExact(budget.amount, decimals)}`,
+      figure: formatChance(budget.overrunProbability, draws),
+    },
+  ];
+}
+
+function ceilingFacts(document: EstimateDocument, { ceiling }: EstimateResult, terms: Terms): AnswerFact[] {
+  const accepted = ceiling?.find(({ risk }) => Math.abs(risk - terms.risk) < 1e-9);
+  if (accepted === undefined) return [];
+  const price = document.acquisition?.price;
+  const write = (limit: Measured) =>
+    limit.value < 0 ? "at no price on these terms" : formatRoundedDown(limit, terms.decimals);
+  const most = (onTerms: string) =>
+    `Most to pay for it ${onTerms}, accepting a risk of ${percent(terms.risk)}`;
+  return [
+    ...(price === undefined
+      ? []
+      : [{ name: "Price in this document", figure: formatExact(price, terms.decimals) }]),
+    { name: most("on resale terms"), figure: write(accepted.resale) },
+    { name: most("on your terms"), figure: write(accepted.mine) },
+  ];
+}
+
+function completeFact({ completeProbability }: EstimateResult, { draws }: Terms): AnswerFact {
+  return {
+    name: "Chance that every part is found or made",
+    figure: formatChance(completeProbability, draws),
+  };
+}

@@ -1,0 +1,28 @@
+/** Operations a document may hold: routes, rework and whole-machine work together. */
+export const mostOperations = 2_000;
+/** Parts a document may hold. */
+export const mostParts = 2_000;
+/** Entries of any other list in a document. */
+export const mostEntries = 1_000;
+/** Shared drivers a document may declare. */
+export const mostDrivers = 100;
+/** Values or outcomes of one empirical distribution. */
+export const mostOutcomes = 1_000;
+/** Tries of one purchase. */
+export const mostTries = 20;
+/** Nesting levels of the JSON. */
+export const deepestNesting = 32;
+/** Draws of one simulation. */
+export const mostDraws = 1_000_000;
+/** Fewest draws of one simulation: two in each of the 16 replicates. */
+export const fewestDraws = 32;
+/** Draws above which only totals are kept. */
+export const mostDrawsWithLines = 200_000;
+/** Largest number, in currency units, hours or weeks. */
+export const largestAmount = 1e9;
+/** Characters in a name. */
+export const longestName = 200;
+/** Characters in a note. */
+export const longestNote = 5_000;
+/** Largest seed: every integer up to it is exact in a double. */
+export const largestSeed = Number.MAX_SAFE_INTEGER;

@@ -1,0 +1,6 @@
+// Node 20 does not hand the main thread's TypeScript loader on to its worker threads: this one brings its own.
+import { register } from "tsx/esm/api";
+
+register();
+const { default: answer } = await import("./simulation-worker.ts");
+export default answer;

@@ -1,0 +1,11 @@
+import { normalQuantile } from "./normal-quantile.ts";
+
+/**
+ * The score above which an event of a given probability happens.
+ *
+ * @param probability in [0, 1]
+ * @returns t with P(Z > t) = probability: Infinity for 0, -Infinity for 1
+ */
+export function eventThreshold(probability: number): number {
+  return -normalQuantile(probability);
+}

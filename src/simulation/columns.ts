@@ -1,0 +1,151 @@
+import { fillIndependent } from "../numeric/fill-independent.ts";
+import { fillStratified } from "../numeric/fill-stratified.ts";
+import { normalsFromUint32 } from "../numeric/normals-from-uint32.ts";
+import { quantilesFromZ } from "../numeric/quantiles-from-z.ts";
+import { streamState } from "../numeric/stream-state.ts";
+import type { Sampling } from "../domain/estimate-result.ts";
+import type { Quantity } from "./quantity.ts";
+
+/** Most draws a chunk holds. */
+export const chunkCapacity = 1024;
+
+/** The draws of one quantity in the chunk at hand, filled when first asked for. */
+export interface Column {
+  readonly quantity: Quantity;
+  /** Length `chunkCapacity`; the first `count` hold the chunk's draws in order. */
+  data: Float64Array;
+  filledFor: number;
+}
+
+/** Everything the columns of one chunk share. */
+export interface Columns {
+  readonly seed: number;
+  readonly sampling: Sampling | "typical";
+  readonly drivers: readonly Quantity[];
+  /** Scores of each driver in this chunk, in the order of declaration. */
+  readonly driverScores: readonly Float64Array[];
+  chunk: number;
+  count: number;
+  /** Changes with every chunk opened, so that a column knows whether its draws are this chunk's; below 0 when typical. */
+  serial: number;
+  readonly state: Uint32Array;
+  readonly bits: Uint32Array;
+  readonly strata: Int32Array;
+  readonly scores: Float64Array;
+}
+
+const unfilled = new Float64Array(0);
+
+/** Wraps a quantity in a column that is not yet filled. */
+export function columnOf(quantity: Quantity): Column {
+  return { quantity, data: unfilled, filledFor: 0 };
+}
+
+/**
+ * Makes the shared buffers.
+ *
+ * @param seed integer in [0, 2^53)
+ * @param sampling how draws are placed; "typical" gives one draw with every quantity at its typical value
+ * @param drivers the drivers' quantities in the order of declaration
+ */
+export function makeColumns(
+  seed: number,
+  sampling: Sampling | "typical",
+  drivers: readonly Quantity[],
+): Columns {
+  return {
+    seed,
+    sampling,
+    drivers,
+    driverScores: drivers.map(() => new Float64Array(chunkCapacity)),
+    chunk: 0,
+    count: 0,
+    serial: sampling === "typical" ? -2 : 0,
+    state: new Uint32Array(4),
+    bits: new Uint32Array(chunkCapacity),
+    strata: new Int32Array(chunkCapacity),
+    scores: new Float64Array(chunkCapacity),
+  };
+}
+
+/** Turns to another chunk: the drivers are drawn, every other column is stale from here on. */
+export function openChunk(columns: Columns, chunk: number, count: number): void {
+  columns.chunk = chunk;
+  columns.count = count;
+  columns.serial += 1;
+  if (columns.sampling === "typical") return;
+  columns.drivers.forEach((driver, position) => {
+    fillScores(columns, driver);
+    columns.driverScores[position]!.set(columns.scores.subarray(0, count));
+  });
+}
+
+/** One draw of a column, filling the column if this chunk has not asked for it yet. */
+export function valueAt(columns: Columns, column: Column, draw: number): number {
+  if (column.filledFor !== columns.serial) fillColumn(columns, column);
+  return column.data[draw]!;
+}
+
+function fillColumn(columns: Columns, column: Column): void {
+  const { quantity } = column;
+  if (column.data.length === 0) column.data = new Float64Array(chunkCapacity);
+  column.filledFor = columns.serial;
+  if (columns.sampling === "typical") column.data.fill(quantity.typical);
+  else if (quantity.kind === "constant") column.data.fill(Math.max(quantity.values[0]!, quantity.floor));
+  else fillDraws(columns, quantity, column.data);
+}
+
+function fillDraws(columns: Columns, quantity: Quantity, out: Float64Array): void {
+  const { scores, count } = columns;
+  fillScores(columns, quantity);
+  if (quantity.kind === "table") quantilesFromZ(quantity.values, scores, out, count);
+  else stepsFromScores(quantity.thresholds, quantity.values, scores, out, count);
+  if (quantity.floor > quantity.values[0]!) raiseTo(quantity.floor, out, count);
+}
+
+function fillScores(columns: Columns, quantity: Quantity): void {
+  const { state, bits, scores, count } = columns;
+  const { drivers, loadings, residual } = quantity.mixture;
+  streamState(quantity.key, columns.seed, columns.chunk, state);
+  if (columns.sampling === "stratified") fillStratified(state, bits, count, columns.strata);
+  else fillIndependent(state, bits, count);
+  normalsFromUint32(bits, scores, count);
+  if (drivers.length === 0) return;
+  scale(residual, scores, count);
+  for (let term = 0; term < drivers.length; term++) {
+    addScaled(loadings[term]!, columns.driverScores[drivers[term]!]!, scores, count);
+  }
+}
+
+function scale(factor: number, values: Float64Array, count: number): void {
+  for (let draw = 0; draw < count; draw++) values[draw] = values[draw]! * factor;
+}
+
+function addScaled(factor: number, from: Float64Array, to: Float64Array, count: number): void {
+  for (let draw = 0; draw < count; draw++) to[draw] = to[draw]! + factor * from[draw]!;
+}
+
+function raiseTo(floor: number, values: Float64Array, count: number): void {
+  for (let draw = 0; draw < count; draw++) if (values[draw]! < floor) values[draw] = floor;
+}
+
+/** A step's value holds up to and including its threshold: the smallest value whose cumulative chance reaches Phi(score). */
+function stepsFromScores(
+  thresholds: Float64Array,
+  values: Float64Array,
+  scores: Float64Array,
+  out: Float64Array,
+  count: number,
+): void {
+  for (let draw = 0; draw < count; draw++) {
+    const score = scores[draw]!;
+    let step = 0;
+    let end = thresholds.length;
+    while (step < end) {
+      const middle = (step + end) >> 1;
+      if (score > thresholds[middle]!) step = middle + 1;
+      else end = middle;
+    }
+    out[draw] = values[step]!;
+  }
+}

@@ -1,0 +1,154 @@
+import type { Outcome, Part, Purchase, Route } from "../domain/part.ts";
+import { type Band, bands, defaultWorksFor } from "../domain/vocabulary.ts";
+import { type Column, columnOf } from "./columns.ts";
+import { type Compiler, compileOperation, fixedColumn } from "./compile-operation.ts";
+import { reworkPath } from "./items.ts";
+import type { OperationPlan, PartPlan, PurchasePlan, RoutePlan, TryPlan } from "./program.ts";
+import { choiceQuantity, eventQuantity, sizeQuantity } from "./quantity.ts";
+import { streamKey } from "./stream-key.ts";
+
+/** Weeks in a month. */
+export const weeksPerMonth = 52 / 12;
+
+/**
+ * Compiles a part with its routes.
+ *
+ * @param line position of its line
+ * @param firstRoute position of its first route among all routes
+ */
+export function compilePart(compiler: Compiler, part: Part, line: number, firstRoute: number): PartPlan {
+  const routes = part.routes.map((route) => compileRoute(compiler, part, route));
+  return {
+    id: part.id,
+    line,
+    band: bandColumn(compiler, part),
+    fitted: part.routes.findIndex((route) => route.state === "fitted"),
+    routes,
+    unresolvedEffect: effectColumn(compiler, `parts/${part.id}/unresolved`, part.ifUnresolved?.valueEffect),
+    firstRoute,
+  };
+}
+
+function bandColumn(compiler: Compiler, part: Part): Column {
+  const { condition } = part;
+  if ("band" in condition) return fixedColumn(bands.indexOf(condition.band));
+  const odds = bands.map((band) => condition.odds[band] ?? 0);
+  const likeliest = odds.indexOf(Math.max(...odds));
+  const mixture = compiler.mixer.condition(condition.drivers);
+  return columnOf(choiceQuantity(streamKey(`parts/${part.id}`, "band"), odds, mixture, likeliest));
+}
+
+function effectColumn(compiler: Compiler, path: string, effect: Route["valueEffect"]): Column {
+  if (effect === undefined) return compiler.zero;
+  return columnOf(
+    sizeQuantity(streamKey(path, "value"), effect, -Infinity, compiler.mixer.written(undefined)),
+  );
+}
+
+function compileRoute(compiler: Compiler, part: Part, route: Route): RoutePlan {
+  const path = `${part.id}/${route.id}`;
+  const { failure } = route;
+  const operations = route.purchase ? [] : operationsOf(compiler, path, route.operations, undefined);
+  const failsAfter = route.operations.findIndex((operation) => operation.id === failure?.after);
+  const happens = failure !== undefined && operations[failsAfter]?.done === false;
+  return {
+    id: route.id,
+    failed: route.state === "failed",
+    worksFor: bandBits(route.worksFor ?? defaultWorksFor(route.method)),
+    operations,
+    failsAfter: happens ? failsAfter : -1,
+    failure: happens
+      ? columnOf(
+          eventQuantity(
+            streamKey(`parts/${path}`, "failure"),
+            failure.probability,
+            compiler.mixer.written(failure.drivers),
+            0,
+          ),
+        )
+      : compiler.zero,
+    purchase: route.purchase && compilePurchase(compiler, path, route, route.purchase),
+    valueEffect: effectColumn(compiler, `parts/${path}`, route.valueEffect),
+    ...findingsOf(compiler, part, route),
+  };
+}
+
+function bandBits(worksFor: readonly Band[]): number {
+  return worksFor.reduce((bits, band) => bits | (1 << bands.indexOf(band)), 0);
+}
+
+function findingsOf(compiler: Compiler, part: Part, route: Route) {
+  const ruledOutBy: number[] = [];
+  const findings: number[] = [];
+  compiler.document.findings.forEach((finding, position) => {
+    if (finding.part !== part.id) return;
+    if (finding.rulesOut?.includes(route.id) === true) ruledOutBy.push(position);
+    if (finding.onRoutes?.includes(route.id) ?? true) findings.push(position);
+  });
+  return { ruledOutBy, findings };
+}
+
+function operationsOf(
+  compiler: Compiler,
+  list: string,
+  operations: Route["operations"],
+  attempt: number | undefined,
+): OperationPlan[] {
+  return operations.map((operation) => {
+    const path = `${list}/${operation.id}`;
+    return compileOperation(compiler, compiler.items.position.get(path)!, `parts/${path}`, attempt);
+  });
+}
+
+/** What a part turns out to be when the document does not say. */
+const alwaysRight: readonly Outcome[] = [{ probability: 1, result: "right" }];
+
+function compilePurchase(compiler: Compiler, path: string, route: Route, purchase: Purchase): PurchasePlan {
+  const outcomes = purchase.outcomes ?? alwaysRight;
+  const judged = route.operations.findIndex((operation) => operation.id === purchase.judgedAfter);
+  const months = purchase.patienceMonths ?? Infinity;
+  return {
+    patienceWeeks: months * weeksPerMonth,
+    tries: purchase.tries ?? 1,
+    judgedCount: judged < 0 ? route.operations.length : judged + 1,
+    outcomes: outcomes.map(({ result, recovers }) => ({ result, recovers: recovers ?? 0 })),
+    compiledTries: [],
+    compileTry: (attempt) => compileTry(compiler, path, route, outcomes, attempt),
+  };
+}
+
+function compileTry(
+  compiler: Compiler,
+  path: string,
+  route: Route,
+  outcomes: readonly Outcome[],
+  attempt: number,
+): TryPlan {
+  const right = outcomes.findIndex((outcome) => outcome.result === "right");
+  const independent = compiler.mixer.written(undefined);
+  const outcomeKey = streamKey(`parts/${path}`, "outcome", attempt);
+  const probabilities = outcomes.map((outcome) => outcome.probability);
+  const bought = attempt === 1 && route.operations.some((operation) => operation.state === "done");
+  return {
+    waitWeeks: bought ? undefined : waitColumn(compiler, path, route.purchase?.findsPerMonth, attempt),
+    operations: operationsOf(compiler, path, route.operations, attempt),
+    outcome: columnOf(choiceQuantity(outcomeKey, probabilities, independent, right)),
+    rework: outcomes.map((outcome, position) =>
+      operationsOf(compiler, reworkPath(path, position), outcome.operations ?? [], attempt),
+    ),
+  };
+}
+
+/** The wait is exponential; the typical case waits for nothing, since nothing typical ends a hunt. */
+function waitColumn(
+  compiler: Compiler,
+  path: string,
+  findsPerMonth: number | undefined,
+  attempt: number,
+): Column | undefined {
+  if (findsPerMonth === undefined) return undefined;
+  const key = streamKey(`parts/${path}`, "wait", attempt);
+  const mean = weeksPerMonth / findsPerMonth;
+  const wait = sizeQuantity(key, { kind: "exponential", mean }, 0, compiler.mixer.written(undefined));
+  return columnOf({ ...wait, typical: 0 });
+}

@@ -1,0 +1,78 @@
+import { valueAt } from "./columns.ts";
+import { shopHoursPerWeek } from "./compile-owner-rank.ts";
+import { type DrawState, departureOf, joinDeparture } from "./draw-state.ts";
+import { type OperationPlan, hands } from "./program.ts";
+import { addItem, addStep, lastIsPlain, lengthenStep, stepKind } from "./steps.ts";
+
+/** Series of the departures of whole-machine work. */
+export const wholeSeries = 2;
+
+/**
+ * Does one operation in one draw: pays it on its line, counts its hours, and adds its step to the chain.
+ *
+ * @param line position of the line that pays
+ * @param series of the departures it may join: 0 planned, 1 late, 2 whole-machine
+ * @returns what was paid to others, tax included, bench hours not
+ */
+export function perform(state: DrawState, plan: OperationPlan, line: number, series: number): number {
+  const { columns, draw } = state;
+  const hours = valueAt(columns, plan.hours, draw) * plan.pieces;
+  let paid = valueAt(columns, plan.cost, draw) * plan.pieces;
+  let bench = 0;
+  if (plan.hands === hands.shop) {
+    state.shopHours += hours;
+    paid += hours * valueAt(columns, plan.rate, draw);
+  } else if (plan.hands === hands.owner) {
+    state.ownHours += hours;
+    bench = hours * state.benchRate;
+  }
+  const cash = paid * plan.taxFactor;
+  state.lineCash[line] = state.lineCash[line]! + cash + bench;
+  if (plan.lot >= 0) visit(state, plan, series, paid, cash);
+  else work(state, plan, hours);
+  return cash;
+}
+
+function work(state: DrawState, plan: OperationPlan, hours: number): void {
+  const { steps, program } = state;
+  state.openLot = -1;
+  const lead = valueAt(state.columns, plan.lead, state.draw);
+  const linked = program.precedence.linked[plan.item] === 1;
+  if (plan.hands === hands.owner) {
+    addStep(steps, stepKind.owner, hours / state.ownHoursPerWeek, lead, plan.item);
+  } else {
+    const weeks = plan.hasLead ? lead : hours / shopHoursPerWeek;
+    if (linked) addStep(steps, stepKind.wait, weeks, 0, 0);
+    else wait(state, weeks);
+  }
+  if (linked) addItem(steps, plan.item);
+}
+
+/** Lets time pass in the chain at hand. */
+export function wait(state: DrawState, weeks: number): void {
+  if (weeks === 0) return;
+  if (lastIsPlain(state.steps, stepKind.wait)) lengthenStep(state.steps, weeks, 0);
+  else addStep(state.steps, stepKind.wait, weeks, 0, 0);
+}
+
+/** Operations that follow each other at one supplier and lot are one visit. */
+function visit(state: DrawState, plan: OperationPlan, series: number, paid: number, cash: number): void {
+  const { steps, program } = state;
+  const lot = program.lots[plan.lot]!;
+  const lead = valueAt(state.columns, plan.lead, state.draw);
+  if (state.openLot === plan.lot) {
+    lengthenStep(steps, 0, lead);
+  } else {
+    const visits = series === wholeSeries ? state.wholeVisits : state.visits;
+    const slot = plan.lot * 3 + series;
+    const departure = departureOf(lot, series, visits[slot]!);
+    visits[slot] = visits[slot]! + 1;
+    joinDeparture(state, departure.index);
+    addStep(steps, stepKind.visit, 0, lead, departure.index);
+    state.openLot = plan.lot;
+  }
+  const index = steps.target[steps.count - 1]!;
+  state.departureSum[index] = state.departureSum[index]! + paid;
+  state.supplierCash[lot.supplier] = state.supplierCash[lot.supplier]! + cash;
+  if (program.precedence.linked[plan.item] === 1) addItem(steps, plan.item);
+}

@@ -1,0 +1,132 @@
+import { valueAt } from "./columns.ts";
+import type { DrawState } from "./draw-state.ts";
+import { perform, wait } from "./perform.ts";
+import type { OperationPlan, PartPlan, PurchasePlan, RoutePlan, TryPlan } from "./program.ts";
+import { addStep, stepKind } from "./steps.ts";
+
+/** Series of a departure, by what led to the visit. */
+const planned = 0;
+const late = 1;
+
+/**
+ * Walks one part's routes in one draw: pays what is tried, until a route ends up on the machine or none is left.
+ *
+ * @param position of the part; `state.fittedRoute` there tells the outcome
+ */
+export function walkPart(state: DrawState, part: PartPlan, position: number): void {
+  state.visits.fill(0);
+  const route = part.fitted >= 0 ? part.fitted : firstThatWorks(state, part);
+  state.fittedRoute[position] = route;
+  const effect = route >= 0 ? part.routes[route]!.valueEffect : part.unresolvedEffect;
+  state.valueEffect += valueAt(state.columns, effect, state.draw);
+}
+
+function firstThatWorks(state: DrawState, part: PartPlan): number {
+  const band = valueAt(state.columns, part.band, state.draw);
+  let first = true;
+  for (let position = 0; position < part.routes.length; position++) {
+    const route = part.routes[position]!;
+    if (route.failed || (route.worksFor & (1 << band)) === 0 || isRuledOut(state, route)) continue;
+    payFindings(state, route);
+    const works =
+      route.purchase === undefined
+        ? work(state, part, route, first)
+        : buy(state, part, route.purchase, first);
+    state.openLot = -1;
+    if (works) return position;
+    first = false;
+  }
+  return -1;
+}
+
+function isRuledOut(state: DrawState, route: RoutePlan): boolean {
+  for (const finding of route.ruledOutBy) if (state.present[finding] === 1) return true;
+  return false;
+}
+
+/** A finding of a part is paid and done once, before the first route tried on which it must be paid for. */
+function payFindings(state: DrawState, route: RoutePlan): void {
+  for (const position of route.findings) {
+    if (state.present[position] === 0 || state.paid[position] === 1) continue;
+    const finding = state.program.findings[position]!;
+    state.paid[position] = 1;
+    perform(state, finding.work, finding.line, planned);
+  }
+}
+
+function work(state: DrawState, part: PartPlan, route: RoutePlan, first: boolean): boolean {
+  const { operations, failsAfter } = route;
+  for (let index = 0; index < operations.length; index++) {
+    const operation = operations[index]!;
+    if (!operation.done) perform(state, operation, part.line, first ? planned : late);
+    if (index === failsAfter && valueAt(state.columns, route.failure, state.draw) === 1) return false;
+  }
+  return true;
+}
+
+function buy(state: DrawState, part: PartPlan, purchase: PurchasePlan, first: boolean): boolean {
+  let waited = 0;
+  let series = first ? planned : late;
+  for (let attempt = 1; attempt <= purchase.tries; attempt++) {
+    const plan = (purchase.compiledTries[attempt - 1] ??= purchase.compileTry(attempt));
+    if (plan.waitWeeks !== undefined) {
+      const weeks = valueAt(state.columns, plan.waitWeeks, state.draw);
+      const patient = waited + weeks <= purchase.patienceWeeks;
+      hunt(state, patient ? weeks : purchase.patienceWeeks - waited, first && attempt === 1);
+      if (!patient) return false;
+      waited += weeks;
+      series = late;
+    }
+    state.openLot = -1;
+    if (tryOne(state, part, purchase, plan, series)) return true;
+  }
+  return false;
+}
+
+/** The hunt of a route tried first begins at week 0; a later one when its turn comes. */
+function hunt(state: DrawState, weeks: number, fromTheStart: boolean): void {
+  if (fromTheStart) addStep(state.steps, stepKind.until, weeks, 0, 0);
+  else wait(state, weeks);
+}
+
+function tryOne(
+  state: DrawState,
+  part: PartPlan,
+  purchase: PurchasePlan,
+  plan: TryPlan,
+  series: number,
+): boolean {
+  const { operations } = plan;
+  const recoverable = performAll(state, part, operations, 0, purchase.judgedCount, series);
+  const position = valueAt(state.columns, plan.outcome, state.draw);
+  const outcome = purchase.outcomes[position];
+  if (outcome?.result === "useless") {
+    state.lineCash[part.line] = state.lineCash[part.line]! - outcome.recovers * recoverable;
+    return false;
+  }
+  if (outcome?.result === "rework") {
+    const rework = plan.rework[position]!;
+    performAll(state, part, rework, 0, rework.length, series);
+  }
+  performAll(state, part, operations, purchase.judgedCount, operations.length, series);
+  return true;
+}
+
+/** @returns what was paid in operations of trade `parts`, tax included */
+function performAll(
+  state: DrawState,
+  part: PartPlan,
+  operations: readonly OperationPlan[],
+  from: number,
+  to: number,
+  series: number,
+): number {
+  let paidForParts = 0;
+  for (let index = from; index < to; index++) {
+    const operation = operations[index]!;
+    if (operation.done) continue;
+    const cash = perform(state, operation, part.line, series);
+    if (operation.isParts) paidForParts += cash;
+  }
+  return paidForParts;
+}
