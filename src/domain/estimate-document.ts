@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { mostDrivers, mostEntries, mostParts } from "./limits.ts";
+import { mostDrivers, mostEntries, mostOperations, mostParts } from "./limits.ts";
 import { loadingsSchema } from "./loadings.ts";
 import { handsSchema, operationSchema } from "./operation.ts";
 import { partSchema } from "./part.ts";
@@ -152,7 +152,10 @@ export const estimateDocumentSchema = z
     drivers: list(z.strictObject({ id: idSchema, name: nameSchema }), mostDrivers),
     suppliers: list(supplierSchema),
     wholeMachine: z
-      .strictObject({ before: list(operationSchema).optional(), after: list(operationSchema).optional() })
+      .strictObject({
+        before: list(operationSchema, mostOperations).optional(),
+        after: list(operationSchema, mostOperations).optional(),
+      })
       .optional(),
     parts: list(partSchema, mostParts),
     findings: list(findingSchema),

@@ -8,9 +8,17 @@ export const mostEntries = 1_000;
 export const mostDrivers = 100;
 /** Values or outcomes of one empirical distribution. */
 export const mostOutcomes = 1_000;
+/** Fewest finds a month of a hunt: about one in 80,000 years. */
+export const leastFindsPerMonth = 1e-6;
+/** Fewest hours a week the owner may have, in any draw. */
+export const leastHoursPerWeek = 1e-9;
+/** Largest size of any draw of a distribution, in scores from -6.5 to 6.5. */
+export const largestDraw = 1e15;
 /** Tries of one purchase. */
 export const mostTries = 20;
-/** Nesting levels of the JSON. */
+/** Values of the JSON, lists and objects included. */
+export const mostValues = 500_000;
+/** Nesting levels of the JSON, the document itself the first. */
 export const deepestNesting = 32;
 /** Draws of one simulation. */
 export const mostDraws = 1_000_000;

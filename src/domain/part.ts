@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { mostEntries, mostTries } from "./limits.ts";
+import { leastFindsPerMonth, mostOperations, mostTries } from "./limits.ts";
 import { loadingsSchema } from "./loadings.ts";
 import { operationSchema } from "./operation.ts";
 import { partClassSchema } from "./part-class.ts";
@@ -7,10 +7,12 @@ import { idSchema, nameSchema, noteSchema, probabilitySchema } from "./scalars.t
 import { uncertainSchema } from "./uncertain.ts";
 import { bandSchema, methodSchema } from "./vocabulary.ts";
 
+const operationsSchema = z.array(operationSchema).max(mostOperations, `at most ${mostOperations} operations`);
+
 const outcomeSchema = z.strictObject({
   probability: probabilitySchema,
   result: z.enum(["right", "rework", "useless"]),
-  operations: z.array(operationSchema).max(mostEntries).optional(),
+  operations: operationsSchema.optional(),
   recovers: probabilitySchema.optional(),
 });
 /** What a bought part may turn out to be. */
@@ -19,7 +21,7 @@ export type Outcome = z.infer<typeof outcomeSchema>;
 const purchaseSchema = z.strictObject({
   findsPerMonth: z
     .number()
-    .gt(0, "findsPerMonth is above 0")
+    .min(leastFindsPerMonth, `findsPerMonth is above 0: at least ${leastFindsPerMonth}`)
     .max(1_000, "findsPerMonth is at most 1000")
     .optional(),
   patienceMonths: z
@@ -45,7 +47,7 @@ export const routeSchema = z
     method: methodSchema,
     worksFor: z.array(bandSchema).max(5, "at most the five bands").optional(),
     state: z.enum(["open", "failed", "fitted"]).optional(),
-    operations: z.array(operationSchema).max(mostEntries),
+    operations: operationsSchema,
     failure: z
       .strictObject({ probability: probabilitySchema, after: idSchema, drivers: loadingsSchema.optional() })
       .optional(),
@@ -56,13 +58,16 @@ export const routeSchema = z
 /** One way to bring the part to the finished machine. */
 export type Route = z.infer<typeof routeSchema>;
 
-const conditionSchema = z.union([
-  z.strictObject({ band: bandSchema }),
-  z.strictObject({
-    odds: z.partialRecord(bandSchema, probabilitySchema),
-    drivers: loadingsSchema.optional(),
-  }),
-]);
+const conditionSchema = z.union(
+  [
+    z.strictObject({ band: bandSchema }),
+    z.strictObject({
+      odds: z.partialRecord(bandSchema, probabilitySchema),
+      drivers: loadingsSchema.optional(),
+    }),
+  ],
+  "a condition has a band, or odds over the bands",
+);
 
 /** One part of the machine with its condition and its routes in the order they would be tried. */
 export const partSchema = z

@@ -1,8 +1,6 @@
 import { z } from "zod";
 import { largestAmount, longestName, longestNote } from "./limits.ts";
 
-const finite = (rule: string) => z.number(rule);
-
 /** A stable id: lower-case letters, digits and hyphens, unique in its list. */
 export const idSchema = z
   .string()
@@ -18,22 +16,26 @@ export const nameSchema = z
 export const noteSchema = z.string().max(longestNote, `a note has at most ${longestNote} characters`);
 
 /** Any number the document may hold. */
-export const numberSchema = finite(`a finite number`)
+export const numberSchema = z
+  .number("must be a finite number")
   .min(-largestAmount, `a number is at least -${largestAmount}`)
   .max(largestAmount, `a number is at most ${largestAmount}`);
 
 /** An amount, in currency units, that cannot be negative. */
-export const amountSchema = finite("an amount is a finite number")
+export const amountSchema = z
+  .number("an amount is a finite number")
   .min(0, "an amount is at least 0")
   .max(largestAmount, `an amount is at most ${largestAmount}`);
 
 /** A probability or share in [0, 1]. */
-export const probabilitySchema = finite("a probability is a finite number")
+export const probabilitySchema = z
+  .number("a probability is a finite number")
   .min(0, "a probability is at least 0")
   .max(1, "a probability is at most 1");
 
 /** A percentage in [0, 100]. */
-export const percentSchema = finite("a percentage is a finite number")
+export const percentSchema = z
+  .number("a percentage is a finite number")
   .min(0, "a percentage is at least 0")
   .max(100, "a percentage is at most 100");
 

@@ -1,40 +1,92 @@
-import { exp } from "../numeric/exp.ts";
-import { log } from "../numeric/log.ts";
-import { normalCdf } from "../numeric/normal-cdf.ts";
+import { betaPertQuantile } from "../numeric/beta-pert-quantile.ts";
+import { discreteQuantile } from "../numeric/discrete-quantile.ts";
+import { exponentialQuantile } from "../numeric/exponential-quantile.ts";
+import { logStudentQuantile } from "../numeric/log-student-quantile.ts";
+import { lognormalFromMoments } from "../numeric/lognormal-from-moments.ts";
+import { lognormalFromPercentiles } from "../numeric/lognormal-from-percentiles.ts";
+import { lognormalQuantile } from "../numeric/lognormal-quantile.ts";
+import { normalScaled } from "../numeric/normal-scaled.ts";
+import { lastScore } from "../numeric/quantile-table.ts";
+import { splitLognormalQuantile } from "../numeric/split-lognormal-quantile.ts";
+import { triangularQuantile } from "../numeric/triangular-quantile.ts";
+import { uniformQuantile } from "../numeric/uniform-quantile.ts";
+import { type ThreePoint, defaultWeight, threePointEnds } from "./three-point-ends.ts";
 import type { Uncertain } from "./uncertain.ts";
-export function uncertainQuantile(u: Uncertain): (z: number) => number {
-  if (typeof u === "number") return () => u;
-  const z90 = 1.2815515655446004;
-  if (u.kind === "uniform") return (z) => u.low + (u.high - u.low) * normalCdf(z);
-  if (u.kind === "percentiles") {
-    const f = u.floor ?? 0,
-      m = log(u.p50 - f),
-      s1 = (m - log(u.p10 - f)) / z90,
-      s2 = (log(u.p90 - f) - m) / z90;
-    return (z) => f + exp(m + (z < 0 ? s1 : s2) * z);
+
+/** A quantity's value at a standard normal score. */
+type Quantile = (z: number) => number;
+
+/**
+ * The value an uncertain quantity takes at a standard normal score; a negative one is left as it is.
+ *
+ * @param uncertain a constant, or a distribution whose parameters are in order
+ * @returns a non-decreasing function of the score, in the unit of the field
+ * @throws {DomainError} `covers-infeasible` when no absolute ends hold the share that `covers` says
+ */
+export function uncertainQuantile(uncertain: Uncertain): Quantile {
+  if (typeof uncertain === "number") return () => uncertain;
+  switch (uncertain.kind) {
+    case "uniform":
+      return uniformQuantile(uncertain.low, uncertain.high);
+    case "triangular":
+    case "pert":
+      return threePointQuantile(uncertain);
+    case "percentiles":
+      return splitLognormalQuantile(uncertain.p10, uncertain.p50, uncertain.p90, uncertain.floor ?? 0);
+    case "lognormal": {
+      const { logMean, logSd } =
+        "p10" in uncertain
+          ? lognormalFromPercentiles(uncertain.p10, uncertain.p90)
+          : lognormalFromMoments(uncertain.mean, uncertain.sd);
+      return lognormalQuantile(logMean, logSd);
+    }
+    case "normal":
+      return cutBelow(normalScaled(uncertain.mean, uncertain.sd), uncertain.atLeast);
+    case "log-student":
+      return logStudentQuantile(uncertain.location, uncertain.scale, uncertain.freedom);
+    case "exponential":
+      return exponentialQuantile(uncertain.mean);
+    case "sample":
+      return sampleQuantile(uncertain.values, uncertain.weights);
+    case "discrete":
+      return stepQuantile(uncertain.outcomes);
   }
-  if (u.kind === "exponential") return (z) => -u.mean * log(normalCdf(-z));
-  if (u.kind === "triangular" || u.kind === "pert")
-    return (z) => {
-      const p = normalCdf(z),
-        a = u.low,
-        b = u.high,
-        m = u.mode,
-        w = b - a;
-      if (w === 0) return a;
-      return p < (m - a) / w ? a + Math.sqrt(p * w * (m - a)) : b - Math.sqrt((1 - p) * w * (b - m));
-    };
-  if (u.kind === "lognormal" && "p10" in u) {
-    const m = (log(u.p10) + log(u.p90)) / 2,
-      s = (log(u.p90) - log(u.p10)) / 2 / z90;
-    return (z) => exp(m + s * z);
-  }
-  if (u.kind === "lognormal") {
-    const s2 = log(1 + (u.sd / u.mean) * (u.sd / u.mean));
-    const m = log(u.mean) - s2 / 2,
-      s = Math.sqrt(s2);
-    return (z) => exp(m + s * z);
-  }
-  if (u.kind === "log-student") return (z) => exp(u.location + u.scale * Math.max(-3.09, Math.min(3.09, z)));
-  throw new Error(u.kind);
+}
+
+/**
+ * Whether every draw is the same.
+ *
+ * @param uncertain a constant, or a distribution whose parameters are in order
+ */
+export function isConstant(uncertain: Uncertain): boolean {
+  if (typeof uncertain === "number") return true;
+  const quantile = uncertainQuantile(uncertain);
+  return quantile(-lastScore) === quantile(lastScore);
+}
+
+function threePointQuantile(threePoint: ThreePoint): Quantile {
+  const { low, high } = threePointEnds(threePoint);
+  const { kind, mode, weight } = threePoint;
+  return kind === "triangular"
+    ? triangularQuantile(low, mode, high)
+    : betaPertQuantile(low, mode, high, weight ?? defaultWeight);
+}
+
+function cutBelow(quantile: Quantile, atLeast: number | undefined): Quantile {
+  return atLeast === undefined ? quantile : (z) => Math.max(atLeast, quantile(z));
+}
+
+function sampleQuantile(values: readonly number[], weights: readonly number[] | undefined): Quantile {
+  const total = weights?.reduce((sum, weight) => sum + weight, 0) ?? values.length;
+  return stepQuantile(
+    values.map((value, entry) => ({ value, probability: (weights?.[entry] ?? 1) / total })),
+  );
+}
+
+function stepQuantile(outcomes: readonly { value: number; probability: number }[]): Quantile {
+  const ascending = [...outcomes].sort((a, b) => a.value - b.value);
+  return discreteQuantile(
+    ascending.map(({ value }) => value),
+    ascending.map(({ probability }) => probability),
+  );
 }

@@ -18,10 +18,13 @@ const threePoint = {
 };
 
 /** A lognormal is given by its percentiles or by its moments. */
-const lognormalSchema = z.union([
-  z.strictObject({ kind: z.literal("lognormal"), p10: positive("p10"), p90: positive("p90") }),
-  z.strictObject({ kind: z.literal("lognormal"), mean: positive("mean"), sd: spread }),
-]);
+const lognormalSchema = z.union(
+  [
+    z.strictObject({ kind: z.literal("lognormal"), p10: positive("p10"), p90: positive("p90") }),
+    z.strictObject({ kind: z.literal("lognormal"), mean: positive("mean"), sd: spread }),
+  ],
+  "a lognormal has p10 and p90, or mean and sd",
+);
 
 const outcomes = z
   .array(z.strictObject({ value: numberSchema, probability: probabilitySchema }))
@@ -68,7 +71,7 @@ const byKindSchema = z.discriminatedUnion("kind", [
 
 /** A quantity that is not known for certain; a bare number is a constant. The one definition of what may be written. */
 export const uncertainSchema = z
-  .union([numberSchema, byKindSchema, lognormalSchema])
+  .union([numberSchema, byKindSchema, lognormalSchema], "must be a number or a distribution")
   .meta({ id: "Uncertain" });
 /** A constant or a distribution, in the unit of the field that holds it. */
 export type Uncertain = z.infer<typeof uncertainSchema>;

@@ -1,8 +1,18 @@
 import { meanOf } from "./mean-of.ts";
+
+/**
+ * Sample covariance of two columns over the same stretch, in two passes about their means.
+ *
+ * @param a one column
+ * @param b the other, or the same for the variance
+ * @param start first index
+ * @param end one past the last index, > start + 1
+ * @returns sum of products of deviations / (n - 1); exactly 0 when either is constant
+ */
 export function covariance(a: Float64Array, b: Float64Array, start: number, end: number): number {
-  const ma = meanOf(a, start, end);
-  const mb = meanOf(b, start, end);
+  const meanA = meanOf(a, start, end);
+  const meanB = meanOf(b, start, end);
   let sum = 0;
-  for (let i = start; i < end; i++) sum += (a[i]! - ma) * (b[i]! - mb);
+  for (let index = start; index < end; index++) sum += (a[index]! - meanA) * (b[index]! - meanB);
   return sum / (end - start - 1);
 }

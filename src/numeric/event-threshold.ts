@@ -5,6 +5,7 @@ import { normalQuantile } from "./normal-quantile.ts";
  *
  * @param probability in [0, 1]
  * @returns t with P(Z > t) = probability: Infinity for 0, -Infinity for 1
+ * @throws {DomainError} `probability-out-of-range` outside [0, 1] and for NaN
  */
 export function eventThreshold(probability: number): number {
   return -normalQuantile(probability);

@@ -1,10 +1,9 @@
 /**
- * Fills a column with uniform 32-bit words: xoshiro128**.
+ * Fills a column with uniform 32-bit words: `nextUint32` again and again, its state held in local variables for speed.
  *
  * @param state four words, not all zero; moved on
  * @param out receives `count` words
  * @param count how many
- * @see Blackman & Vigna, "Scrambled linear pseudorandom number generators"
  */
 export function fillIndependent(state: Uint32Array, out: Uint32Array, count: number): void {
   let a = state[0]! | 0;

@@ -1,19 +1,17 @@
-/** Scores at the ends of every table. */
+/** Scores at the ends of every table are minus and plus this. */
 export const lastScore = 6.5;
-/** Cells of a table when not said otherwise. */
-export const defaultCells = 512;
 
 /**
- * Tabulates a quantile function on knots uniform in the score.
+ * Tabulates a quantile function at scores evenly spaced over [-6.5, 6.5].
  *
  * @param quantile value at a standard normal score
- * @param cellCount even number of cells, so that score 0 is a knot
- * @returns values at -6.5 ... 6.5, length `cellCount` + 1
+ * @param knots odd, so that score 0 is a knot
+ * @returns values at the knots, length `knots`
+ * @see quantiles-from-z.ts for the error of looking values up in it
  */
-export function quantileTable(
-  quantile: (z: number) => number,
-  cellCount: number = defaultCells,
-): Float64Array {
-  const step = (2 * lastScore) / cellCount;
-  return Float64Array.from({ length: cellCount + 1 }, (_, knot) => quantile(knot * step - lastScore));
+export function quantileTable(quantile: (z: number) => number, knots = 513): Float64Array {
+  const step = (2 * lastScore) / (knots - 1);
+  const table = new Float64Array(knots);
+  for (let knot = 0; knot < knots; knot++) table[knot] = quantile(knot * step - lastScore);
+  return table;
 }

@@ -3,13 +3,13 @@ const parity = 0x1bd11bda;
 const rounds = 20;
 
 /**
- * Threefry-2x32 with 20 rounds: a keyed bijection of 64-bit counters whose outputs look random.
+ * Threefry-2x32 with 20 rounds: a keyed one-to-one map of 64-bit counters whose outputs look random.
  *
- * @param counter0 first word of the counter, unsigned 32 bits
+ * @param counter0 first word of the counter, unsigned 32 bits, as are all
  * @param counter1 second word of the counter
  * @param key0 first word of the key
  * @param key1 second word of the key
- * @param out receives two words, unsigned
+ * @param out receives two words
  * @see Salmon, Moraes, Dror & Shaw 2011, "Parallel random numbers: as easy as 1, 2, 3"
  */
 export function threefry2x32(

@@ -65,6 +65,7 @@ export function compileOperation(
   return {
     item: position,
     cost: size(work.cost, "cost", byCost),
+    hasCost: work.cost !== undefined,
     hours: size(work.hours, "hours", () => mixer.hours(work.drivers)),
     pieces,
     hands: work.hours === undefined ? hands.none : work.by === "owner" ? hands.owner : hands.shop,

@@ -1,9 +1,9 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
 import type { Operation } from "../domain/operation.ts";
+import { uncertainQuantile } from "../domain/uncertain-quantile.ts";
 import type { Uncertain } from "../domain/uncertain.ts";
 import { lotName } from "./compile-operation.ts";
 import { type Items, reworkPath } from "./items.ts";
-import { quantityShape } from "./quantity-shape.ts";
 
 /** Hours a shop works in a week, where it gives no lead time. */
 export const shopHoursPerWeek = 40;
@@ -92,5 +92,5 @@ function ownWeeks(document: EstimateDocument, work: Operation, pieces: number, a
 }
 
 function median(uncertain: Uncertain | undefined): number {
-  return uncertain === undefined ? 0 : Math.max(0, quantityShape(uncertain).median);
+  return uncertain === undefined ? 0 : Math.max(0, uncertainQuantile(uncertain)(0));
 }

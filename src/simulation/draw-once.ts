@@ -1,7 +1,7 @@
 import { type Column, valueAt } from "./columns.ts";
 import { type DrawState } from "./draw-state.ts";
-import { perform, wholeSeries } from "./perform.ts";
-import type { OverheadPlan, WholePlan } from "./program.ts";
+import { perform } from "./perform.ts";
+import { type OverheadPlan, type WholePlan, series } from "./program.ts";
 import { beginChain, clearSteps } from "./steps.ts";
 import { walkPart } from "./walk-part.ts";
 
@@ -28,7 +28,7 @@ export function drawOnce(state: DrawState, draw: number): void {
     const finding = program.findings[position]!;
     if (finding.ofPart || state.present[position] === 0) continue;
     startChain(state);
-    perform(state, finding.work, finding.line, 0);
+    perform(state, finding.work, finding.line, series.planned);
   }
   startChain(state);
   performWhole(state, program.after);
@@ -61,7 +61,7 @@ function startChain(state: DrawState): void {
 }
 
 function performWhole(state: DrawState, plans: readonly WholePlan[]): void {
-  for (const { work, line } of plans) if (!work.done) perform(state, work, line, wholeSeries);
+  for (const { work, line } of plans) if (!work.done) perform(state, work, line, series.whole);
 }
 
 /** A departure holding anything costs at least the minimum, and its charge and freight on top. */

@@ -1,6 +1,6 @@
 import type { Sampling } from "../domain/estimate-result.ts";
 import { type Columns, makeColumns } from "./columns.ts";
-import type { DeparturePlan, LotPlan, Program } from "./program.ts";
+import { type DeparturePlan, type LotPlan, type Program, series } from "./program.ts";
 import { type Steps, makeSteps } from "./steps.ts";
 
 /** What one draw has come to so far: reset for each draw, never allocated in it. */
@@ -27,9 +27,11 @@ export interface DrawState {
   readonly present: Uint8Array;
   /** 1 once the finding is paid, by finding. */
   readonly paid: Uint8Array;
-  /** Visits of the part at hand, by lot x 3 + series. */
+  /** Visits of the part at hand by lot x 2 + series; the places counted so far. */
   readonly visits: Int32Array;
-  /** Visits of whole-machine work, likewise. */
+  readonly visited: Int32Array;
+  visitedCount: number;
+  /** Visits of whole-machine work, by lot. */
   readonly wholeVisits: Int32Array;
   /** Lot of the visit that the next operation may continue, or -1. */
   openLot: number;
@@ -66,8 +68,10 @@ export function makeDrawState(program: Program, seed: number, sampling: Sampling
     fittedRoute: new Int32Array(parts.length),
     present: new Uint8Array(findings.length),
     paid: new Uint8Array(findings.length),
-    visits: new Int32Array(lots.length * 3),
-    wholeVisits: new Int32Array(lots.length * 3),
+    visits: new Int32Array(lots.length * 2),
+    visited: new Int32Array(lots.length * 2),
+    visitedCount: 0,
+    wholeVisits: new Int32Array(lots.length),
     openLot: -1,
     departed: new Int32Array(64),
     departureCount: 0,
@@ -77,10 +81,39 @@ export function makeDrawState(program: Program, seed: number, sampling: Sampling
   };
 }
 
+/**
+ * Counts a visit of the part at hand, or of whole-machine work.
+ *
+ * @param lot position of the lot
+ * @param joins series of the departures it may join
+ * @returns how many came before it
+ */
+export function countVisit(state: DrawState, lot: number, joins: number): number {
+  if (joins === series.whole) {
+    const before = state.wholeVisits[lot]!;
+    state.wholeVisits[lot] = before + 1;
+    return before;
+  }
+  const place = lot * 2 + joins;
+  const before = state.visits[place]!;
+  if (before === 0) {
+    state.visited[state.visitedCount] = place;
+    state.visitedCount += 1;
+  }
+  state.visits[place] = before + 1;
+  return before;
+}
+
+/** Forgets the visits of one part before the next. */
+export function forgetVisits(state: DrawState): void {
+  for (let i = 0; i < state.visitedCount; i++) state.visits[state.visited[i]!] = 0;
+  state.visitedCount = 0;
+}
+
 /** The departure of a lot's series by number from 0, compiled when a draw first needs it. */
-export function departureOf(lot: LotPlan, series: number, number: number): DeparturePlan {
-  const departures = lot.departures[series as 0 | 1 | 2];
-  while (departures.length <= number) departures.push(lot.compileDeparture(series, departures.length));
+export function departureOf(lot: LotPlan, joins: number, number: number): DeparturePlan {
+  const departures = lot.departures[joins as 0 | 1 | 2];
+  while (departures.length <= number) departures.push(lot.compileDeparture(joins, departures.length));
   return departures[number]!;
 }
 

@@ -1,23 +1,20 @@
 import { valueAt } from "./columns.ts";
 import { shopHoursPerWeek } from "./compile-owner-rank.ts";
-import { type DrawState, departureOf, joinDeparture } from "./draw-state.ts";
+import { type DrawState, countVisit, departureOf, joinDeparture } from "./draw-state.ts";
 import { type OperationPlan, hands } from "./program.ts";
 import { addItem, addStep, lastIsPlain, lengthenStep, stepKind } from "./steps.ts";
-
-/** Series of the departures of whole-machine work. */
-export const wholeSeries = 2;
 
 /**
  * Does one operation in one draw: pays it on its line, counts its hours, and adds its step to the chain.
  *
  * @param line position of the line that pays
- * @param series of the departures it may join: 0 planned, 1 late, 2 whole-machine
+ * @param joins series of the departures it may join: 0 planned, 1 late, 2 whole-machine
  * @returns what was paid to others, tax included, bench hours not
  */
-export function perform(state: DrawState, plan: OperationPlan, line: number, series: number): number {
+export function perform(state: DrawState, plan: OperationPlan, line: number, joins: number): number {
   const { columns, draw } = state;
-  const hours = valueAt(columns, plan.hours, draw) * plan.pieces;
-  let paid = valueAt(columns, plan.cost, draw) * plan.pieces;
+  const hours = plan.hands === hands.none ? 0 : valueAt(columns, plan.hours, draw) * plan.pieces;
+  let paid = plan.hasCost ? valueAt(columns, plan.cost, draw) * plan.pieces : 0;
   let bench = 0;
   if (plan.hands === hands.shop) {
     state.shopHours += hours;
@@ -28,15 +25,19 @@ export function perform(state: DrawState, plan: OperationPlan, line: number, ser
   }
   const cash = paid * plan.taxFactor;
   state.lineCash[line] = state.lineCash[line]! + cash + bench;
-  if (plan.lot >= 0) visit(state, plan, series, paid, cash);
+  if (plan.lot >= 0) visit(state, plan, joins, paid, cash);
   else work(state, plan, hours);
   return cash;
+}
+
+function leadWeeks(state: DrawState, plan: OperationPlan): number {
+  return plan.hasLead ? valueAt(state.columns, plan.lead, state.draw) : 0;
 }
 
 function work(state: DrawState, plan: OperationPlan, hours: number): void {
   const { steps, program } = state;
   state.openLot = -1;
-  const lead = valueAt(state.columns, plan.lead, state.draw);
+  const lead = leadWeeks(state, plan);
   const linked = program.precedence.linked[plan.item] === 1;
   if (plan.hands === hands.owner) {
     addStep(steps, stepKind.owner, hours / state.ownHoursPerWeek, lead, plan.item);
@@ -56,17 +57,14 @@ export function wait(state: DrawState, weeks: number): void {
 }
 
 /** Operations that follow each other at one supplier and lot are one visit. */
-function visit(state: DrawState, plan: OperationPlan, series: number, paid: number, cash: number): void {
+function visit(state: DrawState, plan: OperationPlan, joins: number, paid: number, cash: number): void {
   const { steps, program } = state;
   const lot = program.lots[plan.lot]!;
-  const lead = valueAt(state.columns, plan.lead, state.draw);
+  const lead = leadWeeks(state, plan);
   if (state.openLot === plan.lot) {
     lengthenStep(steps, 0, lead);
   } else {
-    const visits = series === wholeSeries ? state.wholeVisits : state.visits;
-    const slot = plan.lot * 3 + series;
-    const departure = departureOf(lot, series, visits[slot]!);
-    visits[slot] = visits[slot]! + 1;
+    const departure = departureOf(lot, joins, countVisit(state, plan.lot, joins));
     joinDeparture(state, departure.index);
     addStep(steps, stepKind.visit, 0, lead, departure.index);
     state.openLot = plan.lot;

@@ -10,6 +10,7 @@ export interface OperationPlan {
   /** Position among all operations and findings of the document. */
   readonly item: number;
   readonly cost: Column;
+  readonly hasCost: boolean;
   readonly hours: Column;
   /** What one draw of cost and hours is multiplied by. */
   readonly pieces: number;
@@ -116,6 +117,8 @@ export interface DeparturePlan {
 
 /** The series of a lot's departures. */
 export const seriesNames = ["planned", "late", "whole"] as const;
+/** Position of each series. */
+export const series = { planned: 0, late: 1, whole: 2 } as const;
 
 /** A supplier's lot; departures are compiled when a draw first needs them. */
 export interface LotPlan {

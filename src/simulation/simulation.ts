@@ -1,4 +1,4 @@
-import type { SimulationOptions } from "../domain/simulation-options.ts";
+import type { CompleteSimulationOptions } from "../domain/simulation-options.ts";
 import type { OutcomeColumns } from "./outcome-columns.ts";
 import type { Program } from "./program.ts";
 import { replicateStarts } from "./replicates.ts";
@@ -16,7 +16,7 @@ export interface MoneyColumns {
 /** A finished simulation: all that its result is computed from. */
 export interface Simulation {
   readonly program: Program;
-  readonly options: Required<SimulationOptions>;
+  readonly options: CompleteSimulationOptions;
   readonly outcomes: OutcomeColumns;
   readonly money: MoneyColumns;
   /** Where each replicate begins. */
@@ -32,7 +32,7 @@ export interface Simulation {
  */
 export function simulationOf(
   program: Program,
-  options: Required<SimulationOptions>,
+  options: CompleteSimulationOptions,
   outcomes: OutcomeColumns,
   withLines: boolean,
 ): Simulation {

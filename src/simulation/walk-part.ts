@@ -1,12 +1,15 @@
 import { valueAt } from "./columns.ts";
-import type { DrawState } from "./draw-state.ts";
+import { type DrawState, forgetVisits } from "./draw-state.ts";
 import { perform, wait } from "./perform.ts";
-import type { OperationPlan, PartPlan, PurchasePlan, RoutePlan, TryPlan } from "./program.ts";
+import {
+  type OperationPlan,
+  type PartPlan,
+  type PurchasePlan,
+  type RoutePlan,
+  type TryPlan,
+  series,
+} from "./program.ts";
 import { addStep, stepKind } from "./steps.ts";
-
-/** Series of a departure, by what led to the visit. */
-const planned = 0;
-const late = 1;
 
 /**
  * Walks one part's routes in one draw: pays what is tried, until a route ends up on the machine or none is left.
@@ -14,7 +17,7 @@ const late = 1;
  * @param position of the part; `state.fittedRoute` there tells the outcome
  */
 export function walkPart(state: DrawState, part: PartPlan, position: number): void {
-  state.visits.fill(0);
+  forgetVisits(state);
   const route = part.fitted >= 0 ? part.fitted : firstThatWorks(state, part);
   state.fittedRoute[position] = route;
   const effect = route >= 0 ? part.routes[route]!.valueEffect : part.unresolvedEffect;
@@ -50,7 +53,7 @@ function payFindings(state: DrawState, route: RoutePlan): void {
     if (state.present[position] === 0 || state.paid[position] === 1) continue;
     const finding = state.program.findings[position]!;
     state.paid[position] = 1;
-    perform(state, finding.work, finding.line, planned);
+    perform(state, finding.work, finding.line, series.planned);
   }
 }
 
@@ -58,7 +61,7 @@ function work(state: DrawState, part: PartPlan, route: RoutePlan, first: boolean
   const { operations, failsAfter } = route;
   for (let index = 0; index < operations.length; index++) {
     const operation = operations[index]!;
-    if (!operation.done) perform(state, operation, part.line, first ? planned : late);
+    if (!operation.done) perform(state, operation, part.line, first ? series.planned : series.late);
     if (index === failsAfter && valueAt(state.columns, route.failure, state.draw) === 1) return false;
   }
   return true;
@@ -66,7 +69,7 @@ function work(state: DrawState, part: PartPlan, route: RoutePlan, first: boolean
 
 function buy(state: DrawState, part: PartPlan, purchase: PurchasePlan, first: boolean): boolean {
   let waited = 0;
-  let series = first ? planned : late;
+  let joins: number = first ? series.planned : series.late;
   for (let attempt = 1; attempt <= purchase.tries; attempt++) {
     const plan = (purchase.compiledTries[attempt - 1] ??= purchase.compileTry(attempt));
     if (plan.waitWeeks !== undefined) {
@@ -75,10 +78,10 @@ function buy(state: DrawState, part: PartPlan, purchase: PurchasePlan, first: bo
       hunt(state, patient ? weeks : purchase.patienceWeeks - waited, first && attempt === 1);
       if (!patient) return false;
       waited += weeks;
-      series = late;
+      joins = series.late;
     }
     state.openLot = -1;
-    if (tryOne(state, part, purchase, plan, series)) return true;
+    if (tryOne(state, part, purchase, plan, joins)) return true;
   }
   return false;
 }
@@ -94,10 +97,10 @@ function tryOne(
   part: PartPlan,
   purchase: PurchasePlan,
   plan: TryPlan,
-  series: number,
+  joins: number,
 ): boolean {
   const { operations } = plan;
-  const recoverable = performAll(state, part, operations, 0, purchase.judgedCount, series);
+  const recoverable = performAll(state, part, operations, 0, purchase.judgedCount, joins);
   const position = valueAt(state.columns, plan.outcome, state.draw);
   const outcome = purchase.outcomes[position];
   if (outcome?.result === "useless") {
@@ -106,9 +109,9 @@ function tryOne(
   }
   if (outcome?.result === "rework") {
     const rework = plan.rework[position]!;
-    performAll(state, part, rework, 0, rework.length, series);
+    performAll(state, part, rework, 0, rework.length, joins);
   }
-  performAll(state, part, operations, purchase.judgedCount, operations.length, series);
+  performAll(state, part, operations, purchase.judgedCount, operations.length, joins);
   return true;
 }
 
@@ -119,13 +122,13 @@ function performAll(
   operations: readonly OperationPlan[],
   from: number,
   to: number,
-  series: number,
+  joins: number,
 ): number {
   let paidForParts = 0;
   for (let index = from; index < to; index++) {
     const operation = operations[index]!;
     if (operation.done) continue;
-    const cash = perform(state, operation, part.line, series);
+    const cash = perform(state, operation, part.line, joins);
     if (operation.isParts) paidForParts += cash;
   }
   return paidForParts;

@@ -1,11 +1,6 @@
 import { stat } from "node:fs/promises";
 import { runProgram } from "./run-program.ts";
-
-/** A user of the operating system, as node's child processes take it. */
-export interface Account {
-  readonly uid: number;
-  readonly gid: number;
-}
+import type { Account } from "./run-program.ts";
 
 /**
  * The user that Postgres runs as for a data folder; undefined when that is this process's own.

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { chown, mkdir, realpath } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { accountFor, canEnter, runsAsRoot } from "./account.ts";
-import type { Account } from "./account.ts";
+import type { Account } from "./run-program.ts";
 import type { PostgresPrograms } from "./postgres-programs.ts";
 import { runProgram } from "./run-program.ts";
 import { makeSafeFolder } from "./safe-folder.ts";

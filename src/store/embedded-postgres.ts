@@ -6,7 +6,7 @@ import type { DataPlace } from "./data-folder.ts";
 import { packagedPostgres, runnablePrograms } from "./postgres-programs.ts";
 import type { PostgresPrograms } from "./postgres-programs.ts";
 import { readPostmaster } from "./postmaster.ts";
-import { join, leave } from "./presence.ts";
+import { arrive, leave } from "./presence.ts";
 import type { EmbeddedConnection } from "./presence.ts";
 import { runProgram } from "./run-program.ts";
 import { endOfLog, spawnServer } from "./spawn-server.ts";
@@ -78,7 +78,7 @@ async function startOrJoin(place: DataPlace, programs: PostgresPrograms): Promis
       const connection = postmaster.address && { ...postmaster.address, ...administrator };
       try {
         if (connection)
-          return { connection, session: await join(connection), adopted: postmaster.pid !== started?.pid };
+          return { connection, session: await arrive(connection), adopted: postmaster.pid !== started?.pid };
       } catch (error) {
         lastError = error;
       }

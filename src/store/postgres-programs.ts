@@ -1,6 +1,6 @@
 import { chmod, cp, readFile, readdir, symlink } from "node:fs/promises";
 import { basename, dirname, join, relative } from "node:path";
-import type { Account } from "./account.ts";
+import type { Account } from "./run-program.ts";
 import { runProgram } from "./run-program.ts";
 import { createWhole, hasCode, isThere } from "./whole-folder.ts";
 

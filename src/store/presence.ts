@@ -20,7 +20,7 @@ const patienceMs = 10_000;
  * Tells the server that this process uses it. Waits while the last other user is stopping it, and fails
  * once it has.
  */
-export async function join(connection: EmbeddedConnection): Promise<pg.Client> {
+export async function arrive(connection: EmbeddedConnection): Promise<pg.Client> {
   const session = new pg.Client({
     ...connection,
     connectionTimeoutMillis: patienceMs,

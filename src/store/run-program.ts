@@ -1,5 +1,10 @@
 import { execFile } from "node:child_process";
-import type { Account } from "./account.ts";
+
+/** A user of the operating system, as node's child processes take it. */
+export interface Account {
+  readonly uid: number;
+  readonly gid: number;
+}
 
 const isWindows = process.platform === "win32";
 const longestRunMs = 120_000;

@@ -1,5 +1,5 @@
 import { chmod, chown, lstat, mkdir } from "node:fs/promises";
-import type { Account } from "./account.ts";
+import type { Account } from "./run-program.ts";
 import { hasCode } from "./whole-folder.ts";
 
 /**

@@ -22,18 +22,15 @@ export async function spawnServer(
   stalePid: number | undefined,
 ): Promise<ChildProcess> {
   const setting = programSetting(place.account);
-  const env = stalePid === undefined ? setting.env : { ...setting.env, PG_GRANDPARENT_PID: String(stalePid) };
+  const stale = stalePid !== undefined && setting.env && { PG_GRANDPARENT_PID: String(stalePid) };
   const log = await open(logFile(place), "a", 0o600);
-  const child = spawn(
-    programs.postgres,
-    ["-D", place.dataFolder, ...quietSettings, ...(await listenSettings(place))],
-    {
-      ...setting,
-      ...(env && { env }),
-      detached: true,
-      stdio: ["ignore", log.fd, log.fd],
-    },
-  );
+  const listening = await listenSettings(place);
+  const child = spawn(programs.postgres, ["-D", place.dataFolder, ...quietSettings, ...listening], {
+    ...setting,
+    ...(stale && { env: { ...setting.env, ...stale } }),
+    detached: true,
+    stdio: ["ignore", log.fd, log.fd],
+  });
   child.unref();
   try {
     await once(child, "spawn");
@@ -49,14 +46,7 @@ const quietSettings = ["-c", "log_min_messages=log", "-c", "log_checkpoints=off"
 /** Node cannot reach a unix socket on Windows: there it is the loopback address and a free port. */
 async function listenSettings(place: DataPlace): Promise<string[]> {
   if (process.platform === "win32") {
-    return [
-      "-c",
-      "listen_addresses=127.0.0.1",
-      "-c",
-      "unix_socket_directories=",
-      "-p",
-      String(await freePort()),
-    ];
+    return ["-c", "listen_addresses=127.0.0.1", "-k", "", "-p", String(await freePort())];
   }
   const { host, port } = await socketFolder(place);
   // -k takes a list: quotes keep a comma in the path from parting it.

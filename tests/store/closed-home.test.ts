@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { accountFor, runsAsRoot } from "../../src/store/account.ts";
-import type { Account } from "../../src/store/account.ts";
+import type { Account } from "../../src/store/run-program.ts";
 import { runProgram } from "../../src/store/run-program.ts";
 import { copySmallCheckout } from "./fixtures/small-checkout.ts";
 import { startHolder } from "./holder.ts";

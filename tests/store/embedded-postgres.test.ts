@@ -180,8 +180,7 @@ test("startEmbeddedPostgres() refuses a folder that holds something else", async
 });
 
 test("a data folder with a long and odd path gets a short socket path", async () => {
-  const odd = `a, "b" 'c' $HOME ${"é".repeat(60)}`;
-  dataFolder = join(top, odd, "postgres");
+  dataFolder = await oddFolder(`a, "b" 'c' $HOME ${"é".repeat(60)}`);
   const server = await start();
   expect(Buffer.byteLength(join(server.connection.host, ".s.PGSQL.5432"))).toBeLessThan(100);
   expect(await ask(server, "select 1 as one")).toEqual([{ one: 1 }]);
@@ -190,9 +189,15 @@ test("a data folder with a long and odd path gets a short socket path", async ()
 });
 
 test("a data folder with an odd path holds its own socket when that is short enough", async () => {
-  dataFolder = join(top, 'a, "b" $c', "postgres");
+  dataFolder = await oddFolder('a, "b" $c');
   const server = await start();
   expect(server.connection.host).toBe(dataFolder);
   expect(await ask(server, "select 1 as one")).toEqual([{ one: 1 }]);
   await server.stop();
 });
+
+async function oddFolder(name: string): Promise<string> {
+  await mkdir(join(top, name));
+  await chmod(join(top, name), 0o711);
+  return join(top, name, "postgres");
+}

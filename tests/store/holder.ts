@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
-import type { Account } from "../../src/store/account.ts";
+import type { Account } from "../../src/store/run-program.ts";
 import type { EmbeddedPostgres } from "../../src/store/embedded-postgres.ts";
 
 const checkout = fileURLToPath(new URL("../..", import.meta.url));

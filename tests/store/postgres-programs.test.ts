@@ -16,6 +16,7 @@ beforeEach(async () => {
   native = join(top, "package", "native");
   spareFolder = join(top, "spare");
   await mkdir(spareFolder);
+  await chmod(spareFolder, 0o755);
   await cp(packaged, join(top, "package"), { recursive: true, verbatimSymlinks: true });
   for (const name of await readdir(join(native, "lib"))) {
     const link = join(native, "lib", name);

@@ -1,0 +1,19 @@
+import type { EstimateDocument } from "./estimate-document.ts";
+import type { Part, Route } from "./part.ts";
+import { type Place, placesOf } from "./places.ts";
+
+/** A route with the way to it and its part. */
+export interface RoutePlace extends Place<Route> {
+  readonly part: Part;
+}
+
+/**
+ * Lists every route in document order.
+ *
+ * @param document of the right shape
+ */
+export function routePlaces(document: EstimateDocument): RoutePlace[] {
+  return placesOf("/parts", document.parts).flatMap(({ pointer, entry: part }) =>
+    placesOf(`${pointer}/routes`, part.routes).map((place) => ({ ...place, part })),
+  );
+}

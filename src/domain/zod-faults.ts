@@ -1,0 +1,104 @@
+import type { z } from "zod";
+import { type Fault, faultAt, faultOfSum } from "./fault.ts";
+import { jsonPointer } from "./json-pointer.ts";
+import { oneOf } from "./plain-rule.ts";
+
+type Issue = z.core.$ZodIssue;
+type Path = readonly PropertyKey[];
+
+/**
+ * Turns what a schema found into faults, each at its own place: an unknown or missing field at that field, a union at
+ * the branch that was meant.
+ *
+ * @param error what the schema found
+ * @param input what it was given
+ */
+export function zodFaults(error: z.core.$ZodError, input: unknown): Fault[] {
+  return error.issues.flatMap((issue) => issueFaults(issue, [], input));
+}
+
+function issueFaults(issue: Issue, base: Path, input: unknown): Fault[] {
+  const path = [...base, ...issue.path];
+  if (issue.code === "unrecognized_keys") {
+    return issue.keys.map((key) => fault([...path, key], input, "unknown field"));
+  }
+  if (issue.code === "invalid_key") {
+    return [faultAt(jsonPointer(path), path.at(-1), issue.issues[0]?.message ?? issue.message)];
+  }
+  if (issue.code === "invalid_union" && issue.errors.length > 0) return unionFaults(issue, base, input);
+  if (issue.code === "too_big" || issue.code === "too_small") return [sizeFault(issue, path, input)];
+  return [fault(path, input, issue.message)];
+}
+
+function fault(path: Path, input: unknown, rule: string): Fault {
+  const value = valueAt(input, path);
+  return faultAt(jsonPointer(path), value, value === undefined ? "required" : rule);
+}
+
+/** A list or text of the wrong length is shown by its length. */
+function sizeFault(issue: Issue, path: Path, input: unknown): Fault {
+  const value = valueAt(input, path);
+  if (Array.isArray(value)) return faultOfSum(jsonPointer(path), `${value.length} entries`, issue.message);
+  if (typeof value === "string")
+    return faultOfSum(jsonPointer(path), `${value.length} characters`, issue.message);
+  return fault(path, input, issue.message);
+}
+
+function valueAt(input: unknown, path: Path): unknown {
+  let value = input;
+  for (const step of path) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[step];
+  }
+  return value;
+}
+
+/** One form a union allows, with what does not fit it. */
+interface Branch {
+  readonly issues: readonly Issue[];
+  readonly union: z.core.$ZodIssueInvalidUnion;
+}
+
+function unionFaults(union: z.core.$ZodIssueInvalidUnion, base: Path, input: unknown): Fault[] {
+  const path = [...base, ...union.path];
+  const rightType = branchesOf(union).filter(({ issues }) => !issues.some(isWrongType));
+  if (rightType.length === 0) return [fault(path, input, union.message)];
+  const rightKind = rightType.filter(({ issues }) => !issues.some(isWrongKind));
+  if (rightKind.length === 0) return [kindFault(rightType, path, input)];
+  const found = rightKind.map(({ issues, union: { message } }) => ({
+    message,
+    faults: issues.flatMap((issue) => issueFaults(issue, path, input)),
+  }));
+  const fewest = Math.min(...found.map(({ faults }) => faults.length));
+  const [closest, ...asClose] = found.filter(({ faults }) => faults.length === fewest);
+  return asClose.length === 0 ? closest!.faults : [fault(path, input, closest!.message)];
+}
+
+/** The forms of a union, those of a union within it at the same place included. */
+function branchesOf(union: z.core.$ZodIssueInvalidUnion): Branch[] {
+  return union.errors.flatMap((issues) => {
+    const [first] = issues;
+    const isUnion = first?.code === "invalid_union" && first.path.length === 0 && first.errors.length > 0;
+    return isUnion ? branchesOf(first) : [{ issues, union }];
+  });
+}
+
+function isWrongType(issue: Issue): boolean {
+  return issue.code === "invalid_type" && issue.path.length === 0;
+}
+
+/** Another form is told apart by the one value its field of that name must have. */
+function isWrongKind(issue: Issue): boolean {
+  return issue.path.length === 1 && kindsAllowed(issue).length > 0;
+}
+
+function kindsAllowed(issue: Issue): readonly unknown[] {
+  if (issue.code === "invalid_union") return ("options" in issue && issue.options) || [];
+  return issue.code === "invalid_value" && issue.values.length === 1 ? issue.values : [];
+}
+
+function kindFault(branches: readonly Branch[], path: Path, input: unknown): Fault {
+  const wrong = branches.flatMap(({ issues }) => issues.filter(isWrongKind));
+  const allowed = new Set(wrong.flatMap(kindsAllowed));
+  return fault([...path, ...wrong[0]!.path], input, oneOf([...allowed]));
+}

@@ -1,0 +1,2 @@
+/** Who writes, in a service without a login. */
+export const localAuthor = "local";

@@ -1,0 +1,73 @@
+import { fastify } from "fastify";
+import type { FastifyInstance, FastifyServerOptions } from "fastify";
+import type { AppContext } from "./app-context.ts";
+import { addApiDocumentation } from "./openapi/api-documentation.ts";
+import { addEntityTags } from "./plugins/entity-tags.ts";
+import { addJsonBody } from "./plugins/json-body.ts";
+import { addLocalOnly } from "./plugins/local-only.ts";
+import { addOverload } from "./plugins/overload.ts";
+import { addProblemDetails, answerProblem } from "./plugins/problem-details.ts";
+import { answerUnreadable } from "./plugins/unreadable-requests.ts";
+import { addSecurityHeaders } from "./plugins/security-headers.ts";
+import { estimateReplayRoutes } from "./routes/estimate-replay.ts";
+import { healthRoutes } from "./routes/health.ts";
+import { pageRoutes } from "./routes/pages.ts";
+import { projectDocumentRoutes } from "./routes/project-document.ts";
+import { projectEstimateRoutes } from "./routes/project-estimates.ts";
+import { projectRevisionRoutes } from "./routes/project-revisions.ts";
+import { projectRoutes } from "./routes/projects.ts";
+import { simulationRoutes } from "./routes/simulations.ts";
+import { validateRequest } from "./validate-request.ts";
+
+const largestBodyBytes = 1_048_576;
+const longestReceiveMs = 60_000;
+
+const routes = [
+  healthRoutes,
+  simulationRoutes,
+  projectRoutes,
+  projectDocumentRoutes,
+  projectRevisionRoutes,
+  projectEstimateRoutes,
+  estimateReplayRoutes,
+  pageRoutes,
+];
+
+/**
+ * Builds the service, ready to be listened on or injected into.
+ *
+ * @param options.logger as Fastify takes it; none unless given
+ * @param options.allowedHosts host names it answers for besides this machine's loopback
+ */
+export async function buildApp({
+  logger = false,
+  allowedHosts = [],
+  ...context
+}: AppContext & {
+  logger?: FastifyServerOptions["logger"];
+  allowedHosts?: readonly string[];
+}): Promise<FastifyInstance> {
+  const app = fastify({
+    logger: logger ?? false,
+    bodyLimit: largestBodyBytes,
+    requestTimeout: longestReceiveMs,
+    // Requests that arrive while it closes are answered like any other.
+    return503OnClosing: false,
+    genReqId: context.newId,
+    frameworkErrors: (error, request, reply) => void answerProblem(error, request, reply),
+    clientErrorHandler: answerUnreadable,
+  });
+  app.setValidatorCompiler(validateRequest);
+  // Stored JSON leaves as it came; that answers keep to their schemas is for the tests.
+  app.setSerializerCompiler(() => JSON.stringify);
+  addProblemDetails(app);
+  addLocalOnly(app, allowedHosts);
+  addJsonBody(app);
+  addEntityTags(app);
+  await addSecurityHeaders(app);
+  await addOverload(app);
+  await addApiDocumentation(app);
+  for (const route of routes) await app.register(route, { context });
+  await app.ready();
+  return app;
+}

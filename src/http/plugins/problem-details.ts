@@ -1,0 +1,54 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
+import { ProblemError } from "../problems/problem-error.ts";
+import { problemBody, problemMediaType } from "../problems/problem-body.ts";
+import { problemOf } from "../problems/problem-of.ts";
+import { problemTypes } from "../problems/problem-types.ts";
+
+/** Answers every error with problem details (RFC 9457), and unknown addresses and methods likewise. */
+export function addProblemDetails(app: FastifyInstance): void {
+  const methodsOf = rememberMethods(app);
+  app.setErrorHandler((error, request, reply) => answerProblem(error, request, reply));
+  app.setNotFoundHandler((request) => {
+    const { method } = request;
+    const allowed = methodsOf(pathOf(request));
+    if (allowed.length === 0)
+      throw new ProblemError("not-found", `Nothing has the address ${pathOf(request)}.`);
+    throw new ProblemError("method-not-allowed", `It takes ${allowed.join(", ")}, not ${method}.`, {
+      headers: { allow: allowed.join(", ") },
+    });
+  });
+}
+
+/** Answers one request with the problem its error stands for, and logs what is the service's own fault. */
+export function answerProblem(error: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+  const problem = problemOf(error);
+  const { status } = problemTypes[problem.problem];
+  if (status >= 500) request.log.error({ err: error, requestId: request.id }, problem.message);
+  return reply
+    .code(status)
+    .headers(problem.headers)
+    .type(problemMediaType)
+    .send(problemBody(problem, pathOf(request), request.id));
+}
+
+/** The path asked for, shortened: it comes from outside. */
+function pathOf({ url }: FastifyRequest): string {
+  return url.split("?", 1)[0]!.slice(0, 200);
+}
+
+/** @returns the methods that routes take at a path */
+function rememberMethods(app: FastifyInstance): (path: string) => string[] {
+  const routes: { segments: string[]; methods: string[] }[] = [];
+  app.addHook("onRoute", ({ url, method }) => {
+    routes.push({ segments: url.split("/"), methods: [method].flat() });
+  });
+  return (path) => {
+    const asked = path.split("/");
+    const matching = routes.filter(
+      ({ segments }) =>
+        segments.length === asked.length &&
+        segments.every((segment, place) => segment.startsWith(":") || segment === asked[place]),
+    );
+    return [...new Set(matching.flatMap(({ methods }) => methods))].sort();
+  };
+}

@@ -1,0 +1,67 @@
+import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
+import { z } from "zod";
+import { getEstimate } from "../../store/estimate-store.ts";
+import { abortOnDisconnect } from "../abort-on-disconnect.ts";
+import { transact } from "../app-context.ts";
+import type { AppContext } from "../app-context.ts";
+import { replayOf } from "../replay-of.ts";
+import { answer, estimateParams, problems, simulationProblems } from "../route-schema.ts";
+import { noEstimate } from "./project-estimates.ts";
+
+const jsonScalar = z.union([z.number(), z.string(), z.boolean(), z.null()]);
+
+const replaySchema = z
+  .strictObject({
+    matches: z
+      .boolean()
+      .meta({ description: "Whether both digests are the same: every figure, to the last digit." }),
+    explanation: z.string(),
+    storedEngineVersion: z.string(),
+    engineVersion: z.string().meta({ description: "Of the engine that recomputed it." }),
+    storedDigest: z.string(),
+    recomputedDigest: z.string(),
+    differenceCount: z.int().meta({ description: "Figures that differ." }),
+    differences: z
+      .array(
+        z.strictObject({
+          pointer: z.string().meta({ description: "JSON Pointer into the result." }),
+          stored: jsonScalar.optional(),
+          recomputed: jsonScalar.optional(),
+        }),
+      )
+      .meta({ description: "The first 100 of them; a side that has nothing there is left out." }),
+  })
+  .meta({ id: "Replay", description: "A stored estimate against the same computation now." });
+
+/** Replay: a stored estimate computed again and compared. */
+export const estimateReplayRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (
+  app,
+  { context },
+) => {
+  app.post(
+    "/v1/projects/:projectId/estimates/:estimateId/replay",
+    {
+      schema: {
+        operationId: "replayEstimate",
+        tags: ["estimates"],
+        summary: "Compute a stored estimate again and compare",
+        description: "Changes nothing. The body is empty.",
+        params: estimateParams,
+        response: {
+          200: answer("How the two compare.", replaySchema),
+          ...problems("not-found", "foreign-origin", ...simulationProblems),
+        },
+      },
+    },
+    async ({ params: { projectId, estimateId } }, reply) => {
+      const stored = await transact(context, (workspace) => getEstimate(workspace, projectId, estimateId));
+      if (stored === undefined) throw noEstimate(projectId, estimateId);
+      const { draws, seed, sampling } = stored;
+      const signal = abortOnDisconnect(reply);
+      return replayOf(
+        stored.result,
+        await context.pool.run(stored.document, { draws, seed, sampling }, signal),
+      );
+    },
+  );
+};

@@ -1,0 +1,69 @@
+import type { FastifySchemaCompiler } from "fastify";
+import { z } from "zod";
+import { checkShape } from "../domain/check-shape.ts";
+import { estimateDocumentSchema } from "../domain/estimate-document.ts";
+import { firstFaults } from "../domain/fault.ts";
+import type { Fault } from "../domain/fault.ts";
+import { parseEstimateDocument } from "../domain/parse-estimate-document.ts";
+import { structureFaults } from "../domain/structure-faults.ts";
+import { ProblemError } from "./problems/problem-error.ts";
+
+type Checked = { readonly value: unknown } | { readonly faults: readonly Fault[] };
+
+/** Where the parts of a request other than its body are pointed to. */
+const places: Readonly<Record<string, string>> = {
+  params: "/path",
+  querystring: "/query",
+  headers: "/headers",
+};
+
+/**
+ * Checks the parts of a request against the schemas its route declares. A document, alone or as a field of
+ * the body, gets the whole check of every rule, wherever a route's schema names it.
+ */
+export const validateRequest: FastifySchemaCompiler<z.ZodType> = ({ schema, httpPart }) => {
+  const place = places[httpPart ?? ""];
+  return (data) => {
+    const checked = place === undefined ? checkBody(schema, data ?? {}) : checkShape(schema, data);
+    if ("value" in checked) return checked;
+    return {
+      error: place === undefined ? invalidBody(checked.faults) : invalidRequest(place, checked.faults),
+    };
+  };
+};
+
+function checkBody(schema: z.ZodType, body: unknown): Checked {
+  if (schema === estimateDocumentSchema) return checkDocument(body);
+  if (schema instanceof z.ZodObject && schema.shape["document"] === estimateDocumentSchema) {
+    const { document, ...rest } = body as Record<string, unknown>;
+    const others = checkPlain(schema.omit({ document: true }), rest);
+    const checked = checkDocument(document, "/document");
+    if ("value" in others && "value" in checked) {
+      return { value: { ...(others.value as object), document: checked.value } };
+    }
+    return { faults: [others, checked].flatMap((one) => ("faults" in one ? one.faults : [])) };
+  }
+  return checkPlain(schema, body);
+}
+
+function checkDocument(input: unknown, base = ""): Checked {
+  const parsed = parseEstimateDocument(input);
+  if ("document" in parsed) return { value: parsed.document };
+  return { faults: parsed.faults.map((fault) => ({ ...fault, pointer: base + fault.pointer })) };
+}
+
+/** What would be dangerous to walk is found before anything walks it. */
+function checkPlain(schema: z.ZodType, body: unknown): Checked {
+  const faults = structureFaults(body);
+  return faults.length > 0 ? { faults } : checkShape(schema, body);
+}
+
+function invalidBody(faults: readonly Fault[]): ProblemError {
+  const detail = `The body breaks ${faults.length === 1 ? "1 rule" : `${faults.length} rules`}.`;
+  return new ProblemError("invalid-body", detail, { faults: firstFaults(faults) });
+}
+
+function invalidRequest(place: string, faults: readonly Fault[]): ProblemError {
+  const placed = faults.map((fault) => ({ ...fault, pointer: place + fault.pointer }));
+  return new ProblemError("invalid-request", undefined, { faults: placed });
+}

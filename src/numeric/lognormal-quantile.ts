@@ -1,0 +1,11 @@
+import { exp } from "./exp.ts";
+
+/**
+ * Quantile function of the lognormal distribution, by standard normal score.
+ *
+ * @param logMean mean of the logarithm
+ * @param logSd standard deviation of the logarithm, >= 0
+ */
+export function lognormalQuantile(logMean: number, logSd: number): (z: number) => number {
+  return (z) => exp(logMean + logSd * z);
+}
