@@ -13,6 +13,9 @@ export const defaultWeight = 4;
  * @param threePoint low <= mode <= high; absent, `covers` is 1
  * @throws {DomainError} `covers-infeasible` when no absolute ends hold the share that `covers` says
  */
-export function threePointEnds({ kind, low, mode, high, covers, weight }: ThreePoint): { low: number; high: number } {
+export function threePointEnds({ kind, low, mode, high, covers, weight }: ThreePoint): {
+  low: number;
+  high: number;
+} {
   return absoluteEnds(kind, low, mode, high, covers ?? 1, weight ?? defaultWeight);
 }

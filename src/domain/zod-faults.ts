@@ -65,13 +65,21 @@ function unionFaults(union: z.core.$ZodIssueInvalidUnion, base: Path, input: unk
   if (rightType.length === 0) return [fault(path, input, union.message)];
   const rightKind = rightType.filter(({ issues }) => !issues.some(isWrongKind));
   if (rightKind.length === 0) return [kindFault(rightType, path, input)];
-  const found = rightKind.map(({ issues, union: { message } }) => ({
-    message,
-    faults: issues.flatMap((issue) => issueFaults(issue, path, input)),
-  }));
-  const fewest = Math.min(...found.map(({ faults }) => faults.length));
-  const [closest, ...asClose] = found.filter(({ faults }) => faults.length === fewest);
-  return asClose.length === 0 ? closest!.faults : [fault(path, input, closest!.message)];
+  const strays = rightKind.map(({ issues }) => strayFields(issues, path, input));
+  const fewest = Math.min(...strays);
+  const closest = rightKind[strays.indexOf(fewest)]!;
+  const isUnclear = strays.indexOf(fewest) !== strays.lastIndexOf(fewest);
+  if (isUnclear) return [fault(path, input, closest.union.message)];
+  return closest.issues.flatMap((issue) => issueFaults(issue, path, input));
+}
+
+/** How many of its own fields are missing or unknown in this form, whatever is wrong inside the others. */
+function strayFields(issues: readonly Issue[], path: Path, input: unknown): number {
+  const strays = issues.map((issue) => {
+    if (issue.code === "unrecognized_keys") return issue.path.length === 0 ? issue.keys.length : 0;
+    return issue.path.length === 1 && valueAt(input, [...path, ...issue.path]) === undefined ? 1 : 0;
+  });
+  return strays.reduce<number>((sum, count) => sum + count, 0);
 }
 
 /** The forms of a union, those of a union within it at the same place included. */

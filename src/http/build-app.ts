@@ -7,8 +7,9 @@ import { addJsonBody } from "./plugins/json-body.ts";
 import { addLocalOnly } from "./plugins/local-only.ts";
 import { addOverload } from "./plugins/overload.ts";
 import { addProblemDetails, answerProblem } from "./plugins/problem-details.ts";
-import { answerUnreadable } from "./plugins/unreadable-requests.ts";
+import { addRefuseUndeclared } from "./plugins/refuse-undeclared.ts";
 import { addSecurityHeaders } from "./plugins/security-headers.ts";
+import { answerUnreadable } from "./plugins/unreadable-requests.ts";
 import { estimateReplayRoutes } from "./routes/estimate-replay.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { pageRoutes } from "./routes/pages.ts";
@@ -63,6 +64,7 @@ export async function buildApp({
   addProblemDetails(app);
   addLocalOnly(app, allowedHosts);
   addJsonBody(app);
+  addRefuseUndeclared(app);
   addEntityTags(app);
   await addSecurityHeaders(app);
   await addOverload(app);

@@ -50,9 +50,9 @@ export const createdHeaders = { ...locationHeader, ...taggedHeaders };
 export function answer(
   description: string,
   schema: z.ZodType,
-  headers: Record<string, HeaderSchema> = {},
+  headers?: Record<string, HeaderSchema>,
 ): Described {
-  return { description, content: { "application/json": { schema } }, headers };
+  return { description, content: { "application/json": { schema } }, ...(headers && { headers }) };
 }
 
 /** Problems that any request may be answered with. */

@@ -48,7 +48,8 @@ function checkBody(schema: z.ZodType, body: unknown): Checked {
 
 function checkDocument(input: unknown, base = ""): Checked {
   const parsed = parseEstimateDocument(input);
-  if ("document" in parsed) return { value: parsed.document };
+  // What was sent goes on: the checker's copy has the fields in another order.
+  if ("document" in parsed) return { value: input };
   return { faults: parsed.faults.map((fault) => ({ ...fault, pointer: base + fault.pointer })) };
 }
 

@@ -1,18 +1,13 @@
 import { log } from "./log.ts";
+import { log1p } from "./log1p.ts";
 import { normalCdf } from "./normal-cdf.ts";
 
-/** Below this probability log(1 - p) is taken by its series. */
-const smallProbability = 1e-5;
-
 /**
- * Quantile function of the exponential distribution, by standard normal score; accurate in both tails.
+ * Quantile function of the exponential distribution: -mean log(1 - Phi(z)), accurate in both tails.
  *
  * @param mean > 0
+ * @returns value at a standard normal score up to 38
  */
 export function exponentialQuantile(mean: number): (z: number) => number {
-  return (z) => {
-    const below = normalCdf(z);
-    if (below < smallProbability) return mean * below * (1 + below * (0.5 + below / 3));
-    return -mean * log(normalCdf(-z));
-  };
+  return (z) => -mean * (z < 0 ? log1p(-normalCdf(z)) : log(normalCdf(-z)));
 }

@@ -1,21 +1,20 @@
 import { exp } from "./exp.ts";
-import { normalCdf } from "./normal-cdf.ts";
-import { studentQuantile } from "./student-quantile.ts";
+import { normalQuantile } from "./normal-quantile.ts";
+import { studentFromZ } from "./student-from-z.ts";
 
-/** Probabilities are clipped to [.001, .999], or no moment would be finite. */
-const outermost = 0.001;
+const greatestScore = normalQuantile(0.999);
 
 /**
- * Quantile function of a variable whose logarithm follows Student's t, by standard normal score.
+ * Quantile function of a value whose logarithm has Student's t distribution, clipped so that its mean exists: probabilities
+ * below .001 count as .001, those above .999 as .999.
  *
- * @param location of the logarithm
+ * @param location median of the logarithm
  * @param scale of the logarithm, >= 0
- * @param freedom degrees of freedom, >= 3
+ * @param freedom degrees of freedom, real, in [1, 1e6]
+ * @returns value at a standard normal score
+ * @throws {DomainError} `freedom-out-of-range`
  */
 export function logStudentQuantile(location: number, scale: number, freedom: number): (z: number) => number {
-  return (z) => {
-    const lower = Math.max(outermost, normalCdf(-Math.abs(z)));
-    const t = studentQuantile(lower, freedom);
-    return exp(location + scale * (z < 0 ? t : -t));
-  };
+  const student = studentFromZ(freedom);
+  return (z) => exp(location + scale * student(Math.max(-greatestScore, Math.min(greatestScore, z))));
 }

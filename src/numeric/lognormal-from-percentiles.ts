@@ -1,13 +1,15 @@
 import { log } from "./log.ts";
-import { score90 } from "./score-90.ts";
+import { normalQuantile } from "./normal-quantile.ts";
+
+const tenthScore = normalQuantile(0.1);
 
 /**
- * Parameters of the lognormal with two given percentiles.
+ * The lognormal distribution through two percentiles.
  *
- * @param p10 tenth percentile, > 0
- * @param p90 ninetieth percentile, > p10
+ * @param p10 value that 10 % lie below, > 0
+ * @param p90 value that 90 % lie below, at least `p10`
  * @returns mean and standard deviation of the logarithm
  */
 export function lognormalFromPercentiles(p10: number, p90: number): { logMean: number; logSd: number } {
-  return { logMean: (log(p10) + log(p90)) / 2, logSd: (log(p90) - log(p10)) / (2 * score90) };
+  return { logMean: (log(p10) + log(p90)) / 2, logSd: log(p90 / p10) / (-2 * tenthScore) };
 }

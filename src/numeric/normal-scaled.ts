@@ -1,8 +1,9 @@
 /**
- * Quantile function of a normal distribution, by standard normal score.
+ * Quantile function of a normal distribution.
  *
- * @param mean its mean
- * @param sd its standard deviation, >= 0
+ * @param mean any number
+ * @param sd standard deviation, >= 0
+ * @returns value at a standard normal score
  */
 export function normalScaled(mean: number, sd: number): (z: number) => number {
   return (z) => mean + sd * z;

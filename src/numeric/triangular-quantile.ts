@@ -1,19 +1,23 @@
 import { normalCdf } from "./normal-cdf.ts";
+import { requireAscending } from "./require-ascending.ts";
 
 /**
- * Quantile function of the triangular distribution, by standard normal score.
+ * Quantile function of the triangular distribution.
  *
- * @param low smallest value
- * @param mode likeliest value, in [low, high]
- * @param high largest value; equal to `low` gives the constant
+ * @param low least value
+ * @param mode likeliest value, `low` and `high` included
+ * @param high greatest value; equal to `low` gives a constant
+ * @returns value at a standard normal score
+ * @throws {DomainError} `values-not-ascending` unless low <= mode <= high
  */
 export function triangularQuantile(low: number, mode: number, high: number): (z: number) => number {
-  const range = high - low;
-  if (range === 0) return () => low;
-  const rising = (mode - low) / range;
+  requireAscending("low <= mode <= high", low, mode, high);
+  if (low === high) return () => low;
+  const width = high - low;
+  const belowMode = (mode - low) / width;
   return (z) => {
     const below = normalCdf(z);
-    if (below <= rising) return low + Math.sqrt(below * range * (mode - low));
-    return high - Math.sqrt(normalCdf(-z) * range * (high - mode));
+    if (below < belowMode) return low + Math.sqrt(below * width * (mode - low));
+    return high - Math.sqrt(normalCdf(-z) * width * (high - mode));
   };
 }

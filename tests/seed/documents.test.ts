@@ -1,20 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { EstimateDocument } from "../../src/domain/estimate-document.ts";
-import { parseEstimateDocument } from "../../src/domain/parse-estimate-document.ts";
 import { partClasses } from "../../src/domain/part-class.ts";
 import { trades } from "../../src/domain/vocabulary.ts";
+import { readDocument } from "./read-document.ts";
 import { readSeed, seedFileNames } from "./read-seed.ts";
 import { routeBookFileSchema } from "./route-book-schema.ts";
 
 const documentPaths = ["demo", "examples"].flatMap((folder) =>
   seedFileNames(folder).map((name) => `${folder}/${name}`),
 );
-
-function readDocument(path: string): EstimateDocument {
-  const parsed = parseEstimateDocument(readSeed(path));
-  if ("faults" in parsed) throw new Error(`${path}: ${JSON.stringify(parsed.faults)}`);
-  return parsed.document;
-}
 
 /** Every object inside a JSON value, itself included. */
 function objectsIn(value: unknown): Record<string, unknown>[] {

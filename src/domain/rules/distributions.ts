@@ -3,6 +3,7 @@ import { lastScore } from "../../numeric/quantile-table.ts";
 import type { EstimateDocument } from "../estimate-document.ts";
 import { type Fault, faultAt } from "../fault.ts";
 import { largestDraw, leastHoursPerWeek } from "../limits.ts";
+import { threePointEnds } from "../three-point-ends.ts";
 import type { Uncertain } from "../uncertain.ts";
 import { uncertainQuantile } from "../uncertain-quantile.ts";
 import { type Role, type UncertainPlace, uncertainPlaces } from "../uncertain-places.ts";
@@ -32,19 +33,28 @@ function signFaults({ pointer, entry, role }: UncertainPlace): Fault[] {
 }
 
 function drawFaults({ pointer, entry, role }: UncertainPlace): Fault[] {
-  const rule = brokenByDraws(entry, role);
-  return rule === undefined ? [] : [faultAt(pointer, entry, rule)];
+  try {
+    const [least, most] = outermost(entry);
+    if (!(least >= -largestDraw && most <= largestDraw)) {
+      return [faultAt(pointer, entry, `every draw is within ${largestDraw} of 0`)];
+    }
+    const isIdle = role === "hours a week" && uncertainQuantile(entry)(-lastScore) < leastHoursPerWeek;
+    return isIdle
+      ? [faultAt(pointer, entry, `above 0 in every draw: at least ${leastHoursPerWeek} ${role}`)]
+      : [];
+  } catch (error) {
+    if (!(error instanceof DomainError && error.code === "covers-infeasible")) throw error;
+    const covers = typeof entry === "object" && "covers" in entry ? entry.covers : undefined;
+    return [faultAt(`${pointer}/covers`, covers, error.message)];
+  }
 }
 
-function brokenByDraws(uncertain: Uncertain, role: Role): string | undefined {
-  try {
-    const quantile = uncertainQuantile(uncertain);
-    const [least, most] = [quantile(-lastScore), quantile(lastScore)];
-    if (!(least >= -largestDraw && most <= largestDraw)) return `every draw is within ${largestDraw} of 0`;
-    const isIdle = role === "hours a week" && least < leastHoursPerWeek;
-    return isIdle ? `above 0 in every draw: at least ${leastHoursPerWeek} ${role}` : undefined;
-  } catch (error) {
-    if (error instanceof DomainError) return error.message;
-    throw error;
+/** The least and the greatest draw; of a three-point distribution its ends, which take no table to find. */
+function outermost(uncertain: Uncertain): readonly [number, number] {
+  if (typeof uncertain === "object" && (uncertain.kind === "triangular" || uncertain.kind === "pert")) {
+    const { low, high } = threePointEnds(uncertain);
+    return [low, high];
   }
+  const quantile = uncertainQuantile(uncertain);
+  return [quantile(-lastScore), quantile(lastScore)];
 }

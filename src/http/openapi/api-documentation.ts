@@ -4,6 +4,7 @@ import type { FastifyInstance } from "fastify";
 import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
 import type { Described } from "../route-schema.ts";
 import { mergeTwins } from "./merge-twins.ts";
+import { optionalBodies } from "./optional-bodies.ts";
 
 const info = {
   title: "Restoration Reckoner",
@@ -28,7 +29,7 @@ export async function addApiDocumentation(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: { openapi: "3.1.0", info, tags, servers: [{ url: "/", description: "This service." }] },
     transform: withHeaders,
-    transformObject: (document) => mergeTwins(jsonSchemaTransformObject(document)),
+    transformObject: (document) => optionalBodies(mergeTwins(jsonSchemaTransformObject(document))),
   });
   await app.register(swaggerUi, {
     routePrefix: "/docs",

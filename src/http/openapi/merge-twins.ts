@@ -1,54 +1,49 @@
-type Json = unknown;
-type JsonObject = Record<string, Json>;
+type Schemas = Record<string, unknown>;
+
+interface Described {
+  readonly components: { readonly schemas: Schemas };
+}
 
 const prefix = "#/components/schemas/";
 
 /**
- * Leaves one component where a schema is the same read and written. The generator names every schema
- * twice, X for answers and XInput for requests.
+ * Leaves one component where a schema is the same read and written: the generator names every schema
+ * twice, X for answers and XInput for requests. Schemas that no route refers to go too, because schemas are
+ * registered for the whole process.
  */
 export function mergeTwins<T extends object>(document: T): T {
-  const { components, ...rest } = document as T & { components?: { schemas?: JsonObject } };
-  const schemas = components?.schemas ?? {};
-  const twins = Object.keys(schemas).filter((name) => isTwin(name, schemas));
-  const renamed = new Map(twins.map((name) => [prefix + name, prefix + name.replace(/Input$/, "")]));
-  const kept = Object.fromEntries(Object.entries(schemas).filter(([name]) => !twins.includes(name)));
-  const merged = withReferences({ ...rest, components: { ...components, schemas: kept } }, renamed) as T;
-  return withoutUnused(merged);
+  const { schemas } = (document as Described).components;
+  const twins = new Set(Object.keys(schemas).filter((name) => isTwin(name, schemas)));
+  const merged = JSON.parse(JSON.stringify(document), (key, value: unknown) => {
+    if (key !== "$ref" || typeof value !== "string") return value;
+    return twins.has(value.slice(prefix.length)) ? withoutSuffix(value) : value;
+  }) as T & Described;
+  const { components, ...rest } = merged;
+  const used = namesUsedIn(rest, components.schemas);
+  const kept = Object.entries(components.schemas).filter(([name]) => used.has(name));
+  return { ...merged, components: { ...components, schemas: Object.fromEntries(kept) } };
 }
 
 /** Whether a request's schema says the same as the answer's, once both refer to the same others. */
-function isTwin(name: string, schemas: JsonObject): boolean {
-  const other = name.replace(/Input$/, "");
+function isTwin(name: string, schemas: Schemas): boolean {
+  const other = withoutSuffix(name);
   if (other === name || !(other in schemas)) return false;
-  return JSON.stringify(schemas[name]).replaceAll(/Input"/g, '"') === JSON.stringify(schemas[other]);
+  return JSON.stringify(schemas[name]).replaceAll('Input"', '"') === JSON.stringify(schemas[other]);
 }
 
-function withReferences(value: Json, renamed: ReadonlyMap<string, string>): Json {
-  if (Array.isArray(value)) return value.map((entry) => withReferences(entry, renamed));
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value).map(([key, field]) => [
-      key,
-      key === "$ref" && typeof field === "string"
-        ? (renamed.get(field) ?? field)
-        : withReferences(field, renamed),
-    ]),
-  );
+function withoutSuffix(name: string): string {
+  return name.replace(/Input$/, "");
 }
 
-/** Schemas are registered for the whole process, whether or not a route refers to them. */
-function withoutUnused<T extends object>(document: T): T {
-  const { components, ...rest } = document as T & { components: { schemas: JsonObject } };
+function namesUsedIn(root: unknown, schemas: Schemas): Set<string> {
   const used = new Set<string>();
-  const visit = (value: Json): void => {
+  const visit = (value: unknown): void => {
     for (const [, name] of JSON.stringify(value).matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)) {
       if (name === undefined || used.has(name)) continue;
       used.add(name);
-      visit(components.schemas[name]);
+      visit(schemas[name]);
     }
   };
-  visit(rest);
-  const schemas = Object.fromEntries(Object.entries(components.schemas).filter(([name]) => used.has(name)));
-  return { ...rest, components: { ...components, schemas } } as unknown as T;
+  visit(root);
+  return used;
 }
