@@ -25,5 +25,5 @@ export function basisSentence(document: EstimateDocument): string {
     .filter(({ count }) => count > 0)
     .map(({ label, count }) => `${count} ${label}`);
   if (counts.length === 0) return "No operation is left to estimate.";
-  return `What the ${estimated.length} operations rest on: ${counts.join("; ")}.`;
+  return `What the operations rest on (${estimated.length} in all): ${counts.join("; ")}.`;
 }

@@ -46,7 +46,7 @@ type Value = NonNullable<EstimateResult["value"]>;
 
 function onMyTerms({ regretProbability }: Value, terms: Terms): string {
   if (!terms.named) {
-    return "You have named no net cost that building and keeping it is worth to you: until you do, resale terms are yours.";
+    return "You have named no net cost that building and keeping it is worth to you: until you do, only resale terms can judge it.";
   }
   return (
     `You named ${formatExact(terms.named, terms.decimals)} as what building and keeping it is worth to you: ` +

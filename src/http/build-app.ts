@@ -1,5 +1,5 @@
 import { fastify } from "fastify";
-import type { FastifyInstance, FastifyServerOptions } from "fastify";
+import type { FastifyInstance, FastifySerializerCompiler, FastifyServerOptions } from "fastify";
 import type { AppContext } from "./app-context.ts";
 import { addApiDocumentation } from "./openapi/api-documentation.ts";
 import { addEntityTags } from "./plugins/entity-tags.ts";
@@ -34,19 +34,25 @@ const routes = [
   pageRoutes,
 ];
 
+/** Without a schema, so that stored JSON leaves as it came. */
+const writeJson: FastifySerializerCompiler<unknown> = () => (data) => JSON.stringify(data);
+
 /**
  * Builds the service, ready to be listened on or injected into.
  *
  * @param options.logger as Fastify takes it; none unless given
  * @param options.allowedHosts host names it answers for besides this machine's loopback
+ * @param options.serializerCompiler as Fastify takes it, for tests that hold answers against their schemas
  */
 export async function buildApp({
   logger = false,
   allowedHosts = [],
+  serializerCompiler = writeJson,
   ...context
 }: AppContext & {
   logger?: FastifyServerOptions["logger"];
   allowedHosts?: readonly string[];
+  serializerCompiler?: FastifySerializerCompiler<unknown>;
 }): Promise<FastifyInstance> {
   const app = fastify({
     logger: logger ?? false,
@@ -59,8 +65,7 @@ export async function buildApp({
     clientErrorHandler: answerUnreadable,
   });
   app.setValidatorCompiler(validateRequest);
-  // Stored JSON leaves as it came; that answers keep to their schemas is for the tests.
-  app.setSerializerCompiler(() => JSON.stringify);
+  app.setSerializerCompiler(serializerCompiler);
   addProblemDetails(app);
   addLocalOnly(app, allowedHosts);
   addJsonBody(app);

@@ -1,20 +1,29 @@
 import { DomainError } from "./domain-error.ts";
-import { incompleteBeta } from "./incomplete-beta.ts";
+import { inverseLogit, logitBeta } from "./logit-beta.ts";
+import { logitBetaTail } from "./logit-beta-tail.ts";
+import { requireAscending } from "./require-ascending.ts";
+import { rootBetween } from "./root-between.ts";
 
-const mostRounds = 10_000;
-const closeEnough = 1e-13;
+const precision = 1e-15;
+/** A share so small that low and high would say nothing of the ends. */
+const leastCovers = 1e-6;
 
 /**
- * Finds the absolute ends of a three-point distribution whose low and high are percentiles, the mode kept.
+ * The absolute ends of a three-point distribution of which two percentiles and the mode are given.
+ *
+ * A shape is known by where its mode lies between its ends, as a share r of their distance. There its two percentiles lie
+ * as shares too, and exactly one r has them as far from the mode, in proportion, as `low` and `high` are: every share
+ * covered above 0 is feasible.
  *
  * @param kind of distribution
- * @param low its (1 - covers) / 2 quantile
- * @param mode likeliest value, in [low, high]
- * @param high its (1 + covers) / 2 quantile
- * @param covers share of outcomes between low and high, in (0, 1]
- * @param weight of the mode, for pert
- * @returns ends a <= low and b >= high
- * @throws {DomainError} `covers-infeasible` when no such ends are found
+ * @param low value that (1 - covers) / 2 of the outcomes lie below
+ * @param mode likeliest value, `low` and `high` included
+ * @param high value that (1 - covers) / 2 of the outcomes lie above
+ * @param covers share of the outcomes from `low` to `high`, in [1e-6, 1]; at 1 they are the ends themselves
+ * @param weight how strongly the mode draws, for pert
+ * @returns ends, the lower <= `low`, the upper >= `high`
+ * @throws {DomainError} `covers-infeasible` when covers is not in [1e-6, 1]; `values-not-ascending` unless
+ * low <= mode <= high
  */
 export function absoluteEnds(
   kind: "triangular" | "pert",
@@ -24,58 +33,44 @@ export function absoluteEnds(
   covers: number,
   weight: number,
 ): { low: number; high: number } {
-  const tail = (1 - covers) / 2;
-  const range = high - low;
-  if (tail === 0 || range === 0) return { low, high };
-  const reach = kind === "triangular" ? triangularReach : pertReach(weight);
-  // Distances from the mode, in units of the range: below and above, inner (given) and outer (sought).
-  const innerBelow = (mode - low) / range;
-  const innerAbove = (high - mode) / range;
-  let below = innerBelow;
-  let above = innerAbove;
-  for (let round = 0; round < mostRounds; round++) {
-    const nextBelow = reach(innerBelow, above, tail);
-    const nextAbove = reach(innerAbove, nextBelow, tail);
-    const moved = Math.abs(nextBelow - below) + Math.abs(nextAbove - above);
-    below = nextBelow;
-    above = nextAbove;
-    if (moved <= closeEnough * (below + above))
-      return { low: mode - range * below, high: mode + range * above };
+  requireAscending("low <= mode <= high", low, mode, high);
+  if (!(covers >= leastCovers && covers <= 1)) {
+    throw new DomainError(
+      "covers-infeasible",
+      `covers ${covers} is not in [${leastCovers}, 1]: no ends of a ${kind} follow from ${low}, ${mode}, ${high}`,
+    );
   }
-  throw new DomainError(
-    "covers-infeasible",
-    `no ${kind} distribution with mode ${mode} holds a share of ${covers} between ${low} and ${high}`,
-  );
+  if (covers === 1 || low === high) return { low, high };
+  const tail = (1 - covers) / 2;
+  const tailsAt = kind === "triangular" ? triangularTails(tail) : pertTails(tail, weight);
+  const imbalance = (r: number) => {
+    const tails = tailsAt(r);
+    return (mode - low) * (1 - r - tails.upper) - (high - mode) * (r - tails.lower);
+  };
+  const r = rootBetween(imbalance, 0, 1, precision);
+  const tails = tailsAt(r);
+  const width = (high - low) / (1 - tails.lower - tails.upper);
+  return { low: Math.min(low, mode - r * width), high: Math.max(high, mode + (1 - r) * width) };
 }
 
-/** How far the end on one side must reach so that `tail` lies beyond the inner distance, the other side given. */
-type Reach = (inner: number, other: number, tail: number) => number;
+/** How far in from either end, as a share of the distance of the ends, its percentile lies. */
+interface Tails {
+  readonly lower: number;
+  readonly upper: number;
+}
 
-/** (outer - inner)^2 = tail (outer + other) outer, a quadratic. */
-const triangularReach: Reach = (inner, other, tail) => {
-  const half = inner + (tail * other) / 2;
-  return (half + Math.sqrt(half * half - (1 - tail) * inner * inner)) / (1 - tail);
-};
+function triangularTails(tail: number): (r: number) => Tails {
+  const from = (r: number) => (tail < r ? Math.sqrt(tail * r) : 1 - Math.sqrt((1 - tail) * (1 - r)));
+  return (r) => ({ lower: from(r), upper: from(1 - r) });
+}
 
-/** By bisection: the further the end, the more lies beyond the inner distance. */
-const pertReach =
-  (weight: number): Reach =>
-  (inner, other, tail) => {
-    const beyond = (outer: number) => {
-      const whole = outer + other;
-      return incompleteBeta(
-        (outer - inner) / whole,
-        1 + (weight * outer) / whole,
-        1 + (weight * other) / whole,
-      );
+function pertTails(tail: number, weight: number): (r: number) => Tails {
+  return (r) => {
+    const shape = logitBeta(1 + weight * r, 1 + weight * (1 - r));
+    const mirrored = { ...shape, alpha: shape.beta, beta: shape.alpha };
+    return {
+      lower: inverseLogit(logitBetaTail(shape, tail)),
+      upper: inverseLogit(logitBetaTail(mirrored, tail)),
     };
-    let near = inner;
-    let far = 2 * (inner + other) + 1;
-    while (beyond(far) < tail && far < 1e12) far *= 2;
-    for (let round = 0; round < 200 && far - near > 1e-15 * far; round++) {
-      const middle = (near + far) / 2;
-      if (beyond(middle) < tail) near = middle;
-      else far = middle;
-    }
-    return (near + far) / 2;
   };
+}

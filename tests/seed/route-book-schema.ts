@@ -16,15 +16,7 @@ const spread = z.union([
 ]);
 
 /** The quantities an entry can state; each states exactly one. */
-export const quantities = [
-  "cost",
-  "hours",
-  "leadWeeks",
-  "months",
-  "share",
-  "logSpread",
-  "probability",
-] as const;
+const quantities = ["cost", "hours", "leadWeeks", "months", "share", "logSpread", "probability"] as const;
 
 const entry = z
   .strictObject({
@@ -54,7 +46,7 @@ const entry = z
   .refine((e) => (e.cost === undefined) === (e.money === undefined), "money goes with cost")
   .refine((e) => (e.share === undefined) === (e.shareOf === undefined), "shareOf goes with share");
 /** One starter figure. */
-export type RouteBookEntry = z.infer<typeof entry>;
+type RouteBookEntry = z.infer<typeof entry>;
 
 /** One file of the route book's starter figures. */
 export const routeBookFileSchema = z.strictObject({
