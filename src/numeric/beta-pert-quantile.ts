@@ -26,10 +26,7 @@ export function betaPertQuantile(
   }
   if (low === high) return () => low;
   const width = high - low;
-  const logit = logitBetaQuantile(
-    1 + (weight * (mode - low)) / width,
-    1 + (weight * (high - mode)) / width,
-  );
+  const logit = logitBetaQuantile(1 + (weight * (mode - low)) / width, 1 + (weight * (high - mode)) / width);
   return (z) => {
     const y = logit(z);
     return y < 0 ? low + width * inverseLogit(y) : high - width * inverseLogit(-y);

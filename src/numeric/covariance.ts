@@ -1,13 +1,13 @@
 import { meanOf } from "./mean-of.ts";
 
 /**
- * Sample covariance of two columns over the same stretch, in two passes about their means.
+ * Sample covariance of two columns over the same stretch, summed in order about their means.
  *
  * @param a one column
  * @param b the other, or the same for the variance
  * @param start first index
  * @param end one past the last index, > start + 1
- * @returns sum of products of deviations / (n - 1); exactly 0 when either is constant
+ * @returns sum of products of deviations / (n - 1); exactly 0 when either column is constant
  */
 export function covariance(a: Float64Array, b: Float64Array, start: number, end: number): number {
   const meanA = meanOf(a, start, end);

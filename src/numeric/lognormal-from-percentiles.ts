@@ -1,7 +1,5 @@
 import { log } from "./log.ts";
-import { normalQuantile } from "./normal-quantile.ts";
-
-const tenthScore = normalQuantile(0.1);
+import { score90 } from "./score-90.ts";
 
 /**
  * The lognormal distribution through two percentiles.
@@ -11,5 +9,5 @@ const tenthScore = normalQuantile(0.1);
  * @returns mean and standard deviation of the logarithm
  */
 export function lognormalFromPercentiles(p10: number, p90: number): { logMean: number; logSd: number } {
-  return { logMean: (log(p10) + log(p90)) / 2, logSd: log(p90 / p10) / (-2 * tenthScore) };
+  return { logMean: (log(p10) + log(p90)) / 2, logSd: log(p90 / p10) / (2 * score90) };
 }

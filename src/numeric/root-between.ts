@@ -11,12 +11,7 @@ const mostSteps = 200;
  * @returns a point within `precision` of a root
  * @see Dowell & Jarratt 1971, "A modified regula falsi method"
  */
-export function rootBetween(
-  f: (x: number) => number,
-  low: number,
-  high: number,
-  precision: number,
-): number {
+export function rootBetween(f: (x: number) => number, low: number, high: number, precision: number): number {
   let above = { x: low, f: f(low) };
   let below = { x: high, f: f(high) };
   let kept = 0;

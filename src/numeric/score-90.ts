@@ -1,4 +1,4 @@
 import { normalQuantile } from "./normal-quantile.ts";
 
-/** Score of the ninetieth percentile of a standard normal, 1.2816; that of the tenth is its negative. */
+/** The standard normal score that 90 % lie below, 1.2816; minus it, the score that 10 % lie below. */
 export const score90 = normalQuantile(0.9);

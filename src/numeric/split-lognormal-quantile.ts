@@ -1,9 +1,7 @@
 import { DomainError } from "./domain-error.ts";
 import { exp } from "./exp.ts";
 import { log } from "./log.ts";
-import { normalQuantile } from "./normal-quantile.ts";
-
-const tenthScore = normalQuantile(0.1);
+import { score90 } from "./score-90.ts";
 
 /**
  * Quantile function through three percentiles: lognormal above a floor, with one spread below the median and another above.
@@ -30,7 +28,7 @@ export function splitLognormalQuantile(
     );
   }
   const median = p50 - floor;
-  const spreadBelow = log((p10 - floor) / median) / tenthScore;
-  const spreadAbove = log((p90 - floor) / median) / -tenthScore;
+  const spreadBelow = log((p10 - floor) / median) / -score90;
+  const spreadAbove = log((p90 - floor) / median) / score90;
   return (z) => floor + median * exp((z < 0 ? spreadBelow : spreadAbove) * z);
 }
