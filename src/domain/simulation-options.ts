@@ -12,11 +12,7 @@ export const simulationOptionsSchema = z
       .min(fewestDraws, `draws is at least ${fewestDraws}`)
       .max(mostDraws, `draws is at most ${mostDraws}`)
       .optional(),
-    seed: z
-      .int("seed is a whole number")
-      .min(0, "seed is at least 0")
-      .max(largestSeed, `seed is at most ${largestSeed}`)
-      .optional(),
+    seed: z.int(`seed is a whole number, at most ${largestSeed}`).min(0, "seed is at least 0").optional(),
     sampling: samplingSchema.optional(),
   })
   .meta({ id: "SimulationOptions" });

@@ -20,7 +20,10 @@ export function zodFaults(error: z.core.$ZodError, input: unknown): Fault[] {
 function issueFaults(issue: Issue, base: Path, input: unknown): Fault[] {
   const path = [...base, ...issue.path];
   if (issue.code === "unrecognized_keys") {
-    return issue.keys.map((key) => fault([...path, key], input, "unknown field"));
+    return issue.keys.map((key) => {
+      const field = [...path, key];
+      return faultAt(jsonPointer(field), valueAt(input, field), "unknown field");
+    });
   }
   if (issue.code === "invalid_key") {
     return [faultAt(jsonPointer(path), path.at(-1), issue.issues[0]?.message ?? issue.message)];

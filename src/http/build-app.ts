@@ -3,7 +3,7 @@ import type { FastifyInstance, FastifySerializerCompiler, FastifyServerOptions }
 import type { AppContext } from "./app-context.ts";
 import { addApiDocumentation } from "./openapi/api-documentation.ts";
 import { addEntityTags } from "./plugins/entity-tags.ts";
-import { addJsonBody } from "./plugins/json-body.ts";
+import { addJsonBody, largestBodyBytes } from "./plugins/json-body.ts";
 import { addLocalOnly } from "./plugins/local-only.ts";
 import { addOverload } from "./plugins/overload.ts";
 import { addProblemDetails, answerProblem } from "./plugins/problem-details.ts";
@@ -20,7 +20,6 @@ import { projectRoutes } from "./routes/projects.ts";
 import { simulationRoutes } from "./routes/simulations.ts";
 import { validateRequest } from "./validate-request.ts";
 
-const largestBodyBytes = 1_048_576;
 const longestReceiveMs = 60_000;
 
 const routes = [

@@ -11,7 +11,8 @@ export interface SimulationPool {
   /**
    * @param signal gives the simulation up, running or waiting
    * @throws {DomainError} `pool-full` at once when too many wait already; `simulation-cancelled` after the
-   *   signal; `worker-lost` when the thread died or ran out of memory; else what the engine threw
+   *   signal; `worker-lost` when the thread died or ran out of memory; `pool-closed` after the end; else what
+   *   the engine threw
    */
   run(document: EstimateDocument, options: SimulationOptions, signal?: AbortSignal): Promise<EstimateResult>;
   /** Whether there are threads to run on. */
@@ -56,6 +57,7 @@ export function createSimulationPool({
     options: SimulationOptions,
     signal?: AbortSignal,
   ): Promise<EstimateResult> {
+    if (closed) throw new DomainError("pool-closed", "no simulation runs any more");
     // Counted here, because the library's own bound leaves out tasks that carry a signal.
     if (underWay >= piscina.maxThreads + mostWaiting) throw poolFull(underWay);
     underWay += 1;

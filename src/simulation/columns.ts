@@ -9,24 +9,34 @@ import type { Quantity } from "./quantity.ts";
 /** Most draws a chunk holds. */
 export const chunkCapacity = 1024;
 
-/** The draws of one quantity in the chunk at hand, filled when first asked for. */
-export interface Column {
-  readonly quantity: Quantity;
-  /** Length `chunkCapacity`; the first `count` hold the chunk's draws in order. */
-  data: Float64Array;
-  filledFor: number;
+/** Room for a column: more than its draws, lest all columns' equal draws compete for the same lines of the cache. */
+const stride = chunkCapacity + 8;
+
+/** The draws of one quantity in the chunk at hand: the quantity's position in the program. */
+export type Column = number;
+
+/** Where the quantities and the drivers are found. */
+interface Quantities {
+  /** Grows when a draw first needs another try or departure. */
+  readonly quantities: readonly Quantity[];
+  /** In the order of declaration. */
+  readonly drivers: readonly Quantity[];
 }
 
-/** Everything the columns of one chunk share. */
+/** All columns of one chunk; each is filled when first asked for. */
 export interface Columns {
+  readonly of: Quantities;
   readonly seed: number;
   readonly sampling: Sampling | "typical";
-  readonly drivers: readonly Quantity[];
-  /** Scores of each driver in this chunk, in the order of declaration. */
+  /** Column c holds its draws from c x stride on. */
+  values: Float64Array;
+  /** By column: the chunk it was filled for. */
+  filledFor: Int32Array;
+  /** Scores of each driver in this chunk. */
   readonly driverScores: readonly Float64Array[];
   chunk: number;
   count: number;
-  /** Changes with every chunk opened, so that a column knows whether its draws are this chunk's; below 0 when typical. */
+  /** Changes with every chunk opened, so that a column knows whether its draws are this chunk's. */
   serial: number;
   readonly state: Uint32Array;
   readonly bits: Uint32Array;
@@ -34,33 +44,24 @@ export interface Columns {
   readonly scores: Float64Array;
 }
 
-const unfilled = new Float64Array(0);
-
-/** Wraps a quantity in a column that is not yet filled. */
-export function columnOf(quantity: Quantity): Column {
-  return { quantity, data: unfilled, filledFor: 0 };
-}
-
 /**
- * Makes the shared buffers.
+ * Makes the columns of a program.
  *
  * @param seed integer in [0, 2^53)
- * @param sampling how draws are placed; "typical" gives one draw with every quantity at its typical value
- * @param drivers the drivers' quantities in the order of declaration
+ * @param sampling how draws are placed; "typical" gives every quantity its typical value
+ * @param of the program's quantities and drivers
  */
-export function makeColumns(
-  seed: number,
-  sampling: Sampling | "typical",
-  drivers: readonly Quantity[],
-): Columns {
+export function makeColumns(seed: number, sampling: Sampling | "typical", of: Quantities): Columns {
   return {
+    of,
     seed,
     sampling,
-    drivers,
-    driverScores: drivers.map(() => new Float64Array(chunkCapacity)),
+    values: new Float64Array(of.quantities.length * stride),
+    filledFor: new Int32Array(of.quantities.length),
+    driverScores: of.drivers.map(() => new Float64Array(chunkCapacity)),
     chunk: 0,
     count: 0,
-    serial: sampling === "typical" ? -2 : 0,
+    serial: 0,
     state: new Uint32Array(4),
     bits: new Uint32Array(chunkCapacity),
     strata: new Int32Array(chunkCapacity),
@@ -74,7 +75,7 @@ export function openChunk(columns: Columns, chunk: number, count: number): void 
   columns.count = count;
   columns.serial += 1;
   if (columns.sampling === "typical") return;
-  columns.drivers.forEach((driver, position) => {
+  columns.of.drivers.forEach((driver, position) => {
     fillScores(columns, driver);
     columns.driverScores[position]!.set(columns.scores.subarray(0, count));
   });
@@ -82,17 +83,29 @@ export function openChunk(columns: Columns, chunk: number, count: number): void 
 
 /** One draw of a column, filling the column if this chunk has not asked for it yet. */
 export function valueAt(columns: Columns, column: Column, draw: number): number {
-  if (column.filledFor !== columns.serial) fillColumn(columns, column);
-  return column.data[draw]!;
+  if (columns.filledFor[column] !== columns.serial) fillColumn(columns, column);
+  return columns.values[column * stride + draw]!;
 }
 
 function fillColumn(columns: Columns, column: Column): void {
-  const { quantity } = column;
-  if (column.data.length === 0) column.data = new Float64Array(chunkCapacity);
-  column.filledFor = columns.serial;
-  if (columns.sampling === "typical") column.data.fill(quantity.typical);
-  else if (quantity.kind === "constant") column.data.fill(Math.max(quantity.values[0]!, quantity.floor));
-  else fillDraws(columns, quantity, column.data);
+  if (column >= columns.filledFor.length) makeRoom(columns);
+  const quantity = columns.of.quantities[column]!;
+  const out = columns.values.subarray(column * stride, column * stride + columns.count);
+  columns.filledFor[column] = columns.serial;
+  if (columns.sampling === "typical") out.fill(quantity.typical);
+  else if (quantity.kind === "constant") out.fill(Math.max(quantity.values[0]!, quantity.floor));
+  else fillDraws(columns, quantity, out);
+}
+
+/** Room for every quantity there is by now, and as much again. */
+function makeRoom(columns: Columns): void {
+  const size = columns.of.quantities.length * 2;
+  const values = new Float64Array(size * stride);
+  values.set(columns.values);
+  const filledFor = new Int32Array(size);
+  filledFor.set(columns.filledFor);
+  columns.values = values;
+  columns.filledFor = filledFor;
 }
 
 function fillDraws(columns: Columns, quantity: Quantity, out: Float64Array): void {

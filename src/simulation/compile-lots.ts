@@ -1,7 +1,6 @@
 import type { EstimateDocument, Supplier } from "../domain/estimate-document.ts";
 import type { Operation } from "../domain/operation.ts";
 import type { Uncertain } from "../domain/uncertain.ts";
-import { columnOf } from "./columns.ts";
 import { type Compiler, lotName } from "./compile-operation.ts";
 import type { Items } from "./items.ts";
 import { type DeparturePlan, type LotPlan, seriesNames } from "./program.ts";
@@ -75,7 +74,7 @@ function departureColumns(compiler: Compiler, supplier: Supplier, path: string) 
   const column = (uncertain: Uncertain | undefined, purpose: string) =>
     uncertain === undefined
       ? compiler.zero
-      : columnOf(sizeQuantity(streamKey(path, purpose), uncertain, 0, mixture));
+      : compiler.column(sizeQuantity(streamKey(path, purpose), uncertain, 0, mixture));
   return {
     charge: column(supplier.batchCharge, "charge"),
     freight: column(supplier.freightPerBatch, "freight"),

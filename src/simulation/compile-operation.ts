@@ -2,11 +2,11 @@ import type { EstimateDocument, Finding } from "../domain/estimate-document.ts";
 import type { Operation } from "../domain/operation.ts";
 import type { Uncertain } from "../domain/uncertain.ts";
 import type { Trade } from "../domain/vocabulary.ts";
-import { type Column, columnOf } from "./columns.ts";
+import type { Column } from "./columns.ts";
 import type { Items } from "./items.ts";
 import type { Mixer, Mixture } from "./mixture.ts";
 import { type OperationPlan, hands } from "./program.ts";
-import { fixedQuantity, sizeQuantity } from "./quantity.ts";
+import { type Quantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
 /** What every compiling step needs to know of the document. */
@@ -19,16 +19,13 @@ export interface Compiler {
   /** Position of each lot by supplier and lot name. */
   readonly lotPosition: ReadonlyMap<string, number>;
   readonly zero: Column;
+  /** Gives a quantity its column. */
+  readonly column: (quantity: Quantity) => Column;
 }
 
 /** The name of a lot: its supplier's id and its own, empty when none is given. */
 export function lotName(operation: Operation): string | undefined {
   return operation.supplier === undefined ? undefined : `${operation.supplier}/${operation.lot ?? ""}`;
-}
-
-/** A column that never varies. */
-export function fixedColumn(value: number): Column {
-  return columnOf(fixedQuantity(value));
 }
 
 /**
@@ -59,7 +56,7 @@ export function compileOperation(
   const size = (uncertain: Uncertain | undefined, purpose: string, mixture: () => Mixture) =>
     uncertain === undefined
       ? zero
-      : columnOf(sizeQuantity(streamKey(path, purpose, attempt), uncertain, 0, mixture()));
+      : compiler.column(sizeQuantity(streamKey(path, purpose, attempt), uncertain, 0, mixture()));
   const byCost = () => mixer.cost(work.trade, work.drivers);
   const supplier = operation.supplier;
   return {

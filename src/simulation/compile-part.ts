@@ -1,10 +1,10 @@
 import type { Outcome, Part, Purchase, Route } from "../domain/part.ts";
 import { type Band, bands, defaultWorksFor } from "../domain/vocabulary.ts";
-import { type Column, columnOf } from "./columns.ts";
-import { type Compiler, compileOperation, fixedColumn } from "./compile-operation.ts";
+import type { Column } from "./columns.ts";
+import { type Compiler, compileOperation } from "./compile-operation.ts";
 import { reworkPath } from "./items.ts";
 import type { OperationPlan, PartPlan, PurchasePlan, RoutePlan, TryPlan } from "./program.ts";
-import { choiceQuantity, eventQuantity, sizeQuantity } from "./quantity.ts";
+import { choiceQuantity, eventQuantity, fixedQuantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
 /** Weeks in a month. */
@@ -31,16 +31,16 @@ export function compilePart(compiler: Compiler, part: Part, line: number, firstR
 
 function bandColumn(compiler: Compiler, part: Part): Column {
   const { condition } = part;
-  if ("band" in condition) return fixedColumn(bands.indexOf(condition.band));
+  if ("band" in condition) return compiler.column(fixedQuantity(bands.indexOf(condition.band)));
   const odds = bands.map((band) => condition.odds[band] ?? 0);
   const likeliest = odds.indexOf(Math.max(...odds));
   const mixture = compiler.mixer.condition(condition.drivers);
-  return columnOf(choiceQuantity(streamKey(`parts/${part.id}`, "band"), odds, mixture, likeliest));
+  return compiler.column(choiceQuantity(streamKey(`parts/${part.id}`, "band"), odds, mixture, likeliest));
 }
 
 function effectColumn(compiler: Compiler, path: string, effect: Route["valueEffect"]): Column {
   if (effect === undefined) return compiler.zero;
-  return columnOf(
+  return compiler.column(
     sizeQuantity(streamKey(path, "value"), effect, -Infinity, compiler.mixer.written(undefined)),
   );
 }
@@ -58,7 +58,7 @@ function compileRoute(compiler: Compiler, part: Part, route: Route): RoutePlan {
     operations,
     failsAfter: happens ? failsAfter : -1,
     failure: happens
-      ? columnOf(
+      ? compiler.column(
           eventQuantity(
             streamKey(`parts/${path}`, "failure"),
             failure.probability,
@@ -132,7 +132,7 @@ function compileTry(
   return {
     waitWeeks: bought ? undefined : waitColumn(compiler, path, route.purchase?.findsPerMonth, attempt),
     operations: operationsOf(compiler, path, route.operations, attempt),
-    outcome: columnOf(choiceQuantity(outcomeKey, probabilities, independent, right)),
+    outcome: compiler.column(choiceQuantity(outcomeKey, probabilities, independent, right)),
     rework: outcomes.map((outcome, position) =>
       operationsOf(compiler, reworkPath(path, position), outcome.operations ?? [], attempt),
     ),
@@ -150,5 +150,5 @@ function waitColumn(
   const key = streamKey(`parts/${path}`, "wait", attempt);
   const mean = weeksPerMonth / findsPerMonth;
   const wait = sizeQuantity(key, { kind: "exponential", mean }, 0, compiler.mixer.written(undefined));
-  return columnOf({ ...wait, typical: 0 });
+  return compiler.column({ ...wait, typical: 0 });
 }

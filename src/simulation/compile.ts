@@ -2,8 +2,8 @@ import type { EstimateDocument, Overhead } from "../domain/estimate-document.ts"
 import type { Operation } from "../domain/operation.ts";
 import type { Uncertain } from "../domain/uncertain.ts";
 import type { Trade } from "../domain/vocabulary.ts";
-import { type Column, columnOf } from "./columns.ts";
-import { type Compiler, compileOperation, fixedColumn, taxFactor } from "./compile-operation.ts";
+import type { Column } from "./columns.ts";
+import { type Compiler, compileOperation, taxFactor } from "./compile-operation.ts";
 import { compileLot, lotsOf } from "./compile-lots.ts";
 import { compileOwnerRank } from "./compile-owner-rank.ts";
 import { compilePart } from "./compile-part.ts";
@@ -19,7 +19,7 @@ import type {
   ValuePlan,
   WholePlan,
 } from "./program.ts";
-import { eventQuantity, sizeQuantity } from "./quantity.ts";
+import { type Quantity, eventQuantity, fixedQuantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
 /**
@@ -31,13 +31,16 @@ export function compile(document: EstimateDocument): Program {
   const mixer = mixerOf(document);
   const items = itemsOf(document);
   const { lots, position: lotPosition } = lotsOf(document, items);
-  const compiler = {
+  const quantities: Quantity[] = [];
+  const column = (quantity: Quantity): Column => quantities.push(quantity) - 1;
+  const compiler: Compiler = {
     document,
     mixer,
     items,
-    rates: ratesOf(document, mixer),
+    rates: ratesOf(document, mixer, column),
     lotPosition,
-    zero: fixedColumn(0),
+    zero: column(fixedQuantity(0)),
+    column,
   };
   const lines = linesOf(document);
   const lineOf = new Map(lines.map(({ kind, id }, position) => [`${kind}/${id}`, position]));
@@ -58,6 +61,7 @@ export function compile(document: EstimateDocument): Program {
   return {
     document,
     drivers: document.drivers.map(({ id }) => driverQuantity(id, mixer)),
+    quantities,
     lines,
     parts,
     findings: document.findings.map((finding) =>
@@ -107,19 +111,23 @@ function linesOf(document: EstimateDocument): LineIdentity[] {
   ];
 }
 
-function ratesOf(document: EstimateDocument, mixer: Mixer): ReadonlyMap<Trade, Column> {
+function ratesOf(
+  document: EstimateDocument,
+  mixer: Mixer,
+  column: Compiler["column"],
+): ReadonlyMap<Trade, Column> {
   const rates = Object.entries(document.labour.shopRates) as [Trade, Uncertain][];
   return new Map(
     rates.map(([trade, rate]) => {
       const key = streamKey(`rates/${trade}`, "rate");
-      return [trade, columnOf(sizeQuantity(key, rate, 0, mixer.written(undefined)))];
+      return [trade, column(sizeQuantity(key, rate, 0, mixer.written(undefined)))];
     }),
   );
 }
 
 function sizeColumn(compiler: Compiler, key: string, uncertain: Uncertain | undefined): Column {
   if (uncertain === undefined) return compiler.zero;
-  return columnOf(sizeQuantity(key, uncertain, 0, compiler.mixer.written(undefined)));
+  return compiler.column(sizeQuantity(key, uncertain, 0, compiler.mixer.written(undefined)));
 }
 
 /** Only its score is read. */
@@ -138,7 +146,7 @@ function compileFinding(
   const typical = finding.state === "present" ? 1 : 0;
   return {
     line,
-    event: columnOf(eventQuantity(streamKey(path, "event"), probability, mixture, typical)),
+    event: compiler.column(eventQuantity(streamKey(path, "event"), probability, mixture, typical)),
     work: compileOperation(compiler, compiler.items.position.get(path)!, path),
     ofPart: finding.part !== undefined,
   };
@@ -151,7 +159,7 @@ function compileOverhead(compiler: Compiler, overhead: Overhead, list: string, l
   const taxed = cost !== undefined && list === "overheads";
   return {
     line,
-    column: columnOf(sizeQuantity(key, uncertain, 0, compiler.mixer.written(drivers))),
+    column: compiler.column(sizeQuantity(key, uncertain, 0, compiler.mixer.written(drivers))),
     of: cost !== undefined ? "cost" : shareOfPrice !== undefined ? "price" : "listed",
     taxFactor: taxed ? taxFactor(compiler.document, undefined) : 1,
   };
@@ -162,7 +170,9 @@ function compileValue(compiler: Compiler): ValuePlan | undefined {
   if (value === undefined) return undefined;
   const mixture = compiler.mixer.written(value.drivers);
   return {
-    finished: columnOf(sizeQuantity(streamKey("value", "finished"), value.finished, -Infinity, mixture)),
+    finished: compiler.column(
+      sizeQuantity(streamKey("value", "finished"), value.finished, -Infinity, mixture),
+    ),
     commission: value.selling.commission,
     fixed: sizeColumn(compiler, streamKey("selling", "fixed"), value.selling.fixed),
     months: sizeColumn(compiler, streamKey("selling", "months"), value.selling.months),

@@ -15,9 +15,10 @@ import { walkPart } from "./walk-part.ts";
 export function drawOnce(state: DrawState, draw: number): void {
   const { program, columns } = state;
   reset(state, draw);
-  program.findings.forEach((finding, position) => {
-    state.present[position] = valueAt(columns, finding.event, draw);
-  });
+  const { findings } = program;
+  for (let position = 0; position < findings.length; position++) {
+    state.present[position] = valueAt(columns, findings[position]!.event, draw);
+  }
   startChain(state);
   performWhole(state, program.before);
   for (let position = 0; position < program.parts.length; position++) {

@@ -55,7 +55,7 @@ export function makeDrawState(program: Program, seed: number, sampling: Sampling
   const { lines, suppliers, parts, findings, lots } = program;
   return {
     program,
-    columns: makeColumns(seed, sampling, program.drivers),
+    columns: makeColumns(seed, sampling, program),
     draw: 0,
     ownHoursPerWeek: 1,
     benchRate: 0,

@@ -44,7 +44,7 @@ export function honestProbability(measured: Measured, draws: number, certain: bo
 }
 
 const rangeProbabilities = [0.1, 0.5, 0.8, 0.9] as const;
-const outerProbabilities = [0.05, 0.25, 0.75, 0.95] as const;
+const summaryProbabilities = [0.05, 0.1, 0.25, 0.5, 0.75, 0.8, 0.9, 0.95] as const;
 
 /** Measures a column's mean and main percentiles. */
 export function rangeOf(column: Float64Array, starts: Int32Array): Range {
@@ -57,12 +57,15 @@ export function rangeOf(column: Float64Array, starts: Int32Array): Range {
 
 /** Measures a column's mean, standard deviation and percentiles. */
 export function summaryOf(column: Float64Array, starts: Int32Array): Summary {
-  const [sd, p5, p25, p75, p95] = measure(starts, (start, end) => [
+  const [mean, sd, p5, p10, p25, p50, p75, p80, p90, p95] = measure(starts, (start, end) => [
+    meanOf(column, start, end),
     sdOf(column, start, end),
-    ...quantilesOf(column, start, end, outerProbabilities),
-  ]) as [Measured, Measured, Measured, Measured, Measured];
-  return { ...rangeOf(column, starts), sd, p5, p25, p75, p95 };
+    ...quantilesOf(column, start, end, summaryProbabilities),
+  ]) as Tuple10<Measured>;
+  return { mean, sd, p5, p10, p25, p50, p75, p80, p90, p95 };
 }
+
+type Tuple10<T> = [T, T, T, T, T, T, T, T, T, T];
 
 /** Measures the chance that a column lies strictly beyond a limit, on the side given. */
 export function chanceBeyond(

@@ -155,6 +155,8 @@ export interface LineIdentity {
 export interface Program {
   readonly document: EstimateDocument;
   readonly drivers: readonly Quantity[];
+  /** Every quantity compiled so far; a column is its position here. */
+  readonly quantities: readonly Quantity[];
   readonly lines: readonly LineIdentity[];
   readonly parts: readonly PartPlan[];
   readonly findings: readonly FindingPlan[];

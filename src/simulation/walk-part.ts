@@ -43,13 +43,18 @@ function firstThatWorks(state: DrawState, part: PartPlan): number {
 }
 
 function isRuledOut(state: DrawState, route: RoutePlan): boolean {
-  for (const finding of route.ruledOutBy) if (state.present[finding] === 1) return true;
+  const { ruledOutBy } = route;
+  for (let index = 0; index < ruledOutBy.length; index++) {
+    if (state.present[ruledOutBy[index]!] === 1) return true;
+  }
   return false;
 }
 
 /** A finding of a part is paid and done once, before the first route tried on which it must be paid for. */
 function payFindings(state: DrawState, route: RoutePlan): void {
-  for (const position of route.findings) {
+  const { findings } = route;
+  for (let index = 0; index < findings.length; index++) {
+    const position = findings[index]!;
     if (state.present[position] === 0 || state.paid[position] === 1) continue;
     const finding = state.program.findings[position]!;
     state.paid[position] = 1;

@@ -51,7 +51,7 @@ const frame: Part = {
           id: "weld",
           name: "Weld",
           trade: "bodywork",
-          hours: { kind: "sample", values: [4, 2, 9] },
+          hours: { kind: "sample", values: [4, 2, 9], weights: [1, 2, 1] },
           by: "shop",
         },
         { id: "dress", name: "Dress", trade: "bodywork", cost: 40, after: ["weld"] },

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { shownValue } from "../../src/domain/shown-value.ts";
 import { faultsOf } from "./faults-of.ts";
 import { withChange } from "./with-change.ts";
 
@@ -11,8 +12,10 @@ export type RuleCase = readonly [pointer: string, good: unknown, bad: unknown, .
  * @param subject the function and what it does
  */
 export function testRuleCases(subject: string, cases: readonly RuleCase[]): void {
-  test.each(cases)(`${subject}: %s, %j but not %j`, (pointer, good, bad, ...faults) => {
-    expect(faultsOf(withChange(pointer, good))).toEqual([]);
-    expect(faultsOf(withChange(pointer, bad))).toEqual(faults);
-  });
+  for (const [pointer, good, bad, ...faults] of cases) {
+    test(`${subject}: ${pointer}, ${shownValue(good)} but not ${shownValue(bad)}`, () => {
+      expect(faultsOf(withChange(pointer, good))).toEqual([]);
+      expect(faultsOf(withChange(pointer, bad))).toEqual(faults);
+    });
+  }
 }

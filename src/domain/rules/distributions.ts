@@ -10,6 +10,9 @@ import { type Role, type UncertainPlace, uncertainPlaces } from "../uncertain-pl
 import { negativeParameters } from "./negative-parameters.ts";
 import { parameterFaults } from "./parameter-faults.ts";
 
+/** Where low and high cover as much as this, ends beyond 1e15 cannot follow from amounts of at most 1e9. */
+const tameCovers = 0.001;
+
 const mayBeNegative: ReadonlySet<Role> = new Set<Role>(["value effect", "value"]);
 
 /**
@@ -43,16 +46,20 @@ function drawFaults({ pointer, entry, role }: UncertainPlace): Fault[] {
       ? [faultAt(pointer, entry, `above 0 in every draw: at least ${leastHoursPerWeek} ${role}`)]
       : [];
   } catch (error) {
-    if (!(error instanceof DomainError && error.code === "covers-infeasible")) throw error;
-    const covers = typeof entry === "object" && "covers" in entry ? entry.covers : undefined;
-    return [faultAt(`${pointer}/covers`, covers, error.message)];
+    if (!(error instanceof DomainError)) throw error;
+    const isAboutCovers =
+      error.code === "covers-infeasible" && typeof entry === "object" && "covers" in entry;
+    return isAboutCovers
+      ? [faultAt(`${pointer}/covers`, entry.covers, error.message)]
+      : [faultAt(pointer, entry, error.message)];
   }
 }
 
-/** The least and the greatest draw; of a three-point distribution its ends, which take no table to find. */
+/** The least and the greatest draw; of a three-point distribution no further out than its ends, found without a table. */
 function outermost(uncertain: Uncertain): readonly [number, number] {
   if (typeof uncertain === "object" && (uncertain.kind === "triangular" || uncertain.kind === "pert")) {
-    const { low, high } = threePointEnds(uncertain);
+    const isTame = (uncertain.covers ?? 1) >= tameCovers;
+    const { low, high } = isTame ? uncertain : threePointEnds(uncertain);
     return [low, high];
   }
   const quantile = uncertainQuantile(uncertain);

@@ -21,7 +21,7 @@ export function overheadFaults(document: EstimateDocument): Fault[] {
 function sizeFaults({ pointer, entry }: Place<Overhead>): Fault[] {
   const given = sizes.filter((size) => entry[size] !== undefined);
   if (given.length === 1) return [];
-  return [faultOfSum(pointer, given.join(" and ") || "nothing", `exactly one of ${sizes.join(", ")}`)];
+  return [faultOfSum(pointer, given.join(" and ") || "none", `exactly one of ${sizes.join(", ")}`)];
 }
 
 /** Nothing is listed yet when the machine is bought. */

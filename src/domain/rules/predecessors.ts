@@ -13,10 +13,13 @@ export interface Predecessor extends Place<string> {
  * Looks up every entry of every `after`: a bare id names an operation of the same list; `part/route/operation` and
  * `whole/operation` name one of another. Rework has no name outside its list.
  *
+ * Where an id stands twice, the first is meant.
+ *
  * @param places every operation of a document; a position is one in this list
  */
 export function predecessorsOf(places: readonly OperationPlace[]): Predecessor[] {
-  const inList = new Map(places.map(({ list, entry }, position) => [`${list}/${entry.id}`, position]));
+  const named = places.map(({ list, entry }, position) => [`${list}/${entry.id}`, position] as const);
+  const inList = new Map<string, number>(named.toReversed());
   return places.flatMap(({ pointer, entry, list }, waiting) =>
     placesOf(`${pointer}/after`, entry.after).map((place) => {
       const isBare = !place.entry.includes("/");

@@ -14,10 +14,12 @@ export function ringSentence(ring: readonly Edge[], nameOf: (node: number) => st
     const next = backwards[position + 1];
     const isOnTheWay = edge.kind === "order" && next?.kind === "order";
     const isSame = edge.kind === "unit" && nameOf(edge.from) === nameOf(edge.to);
-    return isOnTheWay || isSame ? [] : [`${verbs[edge.kind]} ${nameOf(edge.from) ?? "all before it"}`];
+    return isOnTheWay || isSame ? [] : [{ verb: verbs[edge.kind], name: nameOf(edge.from) }];
   });
-  const shown = hops.length > mostHops ? [...hops.slice(0, mostHops), "and so on"] : hops;
-  return `${nameOf(backwards[0]!.to) ?? "it"} ${shown.join(", which ")}`;
+  const start = nameOf(backwards[0]!.to);
+  const closed = hops.slice(0, hops.findIndex(({ name }) => name === start) + 1);
+  const shown = closed.slice(0, mostHops).map(({ verb, name }) => `${verb} ${name}`);
+  return `${start} ${shown.join(", which ")}${closed.length > mostHops ? ", and so on" : ""}`;
 }
 
 const verbs = { wait: "waits for", order: "follows", unit: "goes with" } as const;

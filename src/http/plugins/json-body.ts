@@ -2,6 +2,9 @@ import type { FastifyInstance } from "fastify";
 import { faultAt } from "../../domain/fault.ts";
 import { ProblemError } from "../problems/problem-error.ts";
 
+/** Bytes of a body at most: 1 MiB. */
+export const largestBodyBytes = 1_048_576;
+
 /**
  * Reads bodies: JSON objects in UTF-8 and nothing else. What an object may hold is for validation, which
  * also finds what would be dangerous to walk or copy; until then it is only kept.
@@ -11,11 +14,17 @@ export function addJsonBody(app: FastifyInstance): void {
   app.addContentTypeParser<Buffer>("application/json", { parseAs: "buffer" }, (request, body, done) => {
     try {
       const encoding = request.headers["content-encoding"] ?? "identity";
-      if (encoding !== "identity") throw new ProblemError("unsupported-media-type");
+      if (encoding !== "identity") throw encoded(encoding);
       done(null, objectIn(body));
     } catch (error) {
       done(error as ProblemError);
     }
+  });
+}
+
+function encoded(encoding: string): ProblemError {
+  return new ProblemError("unsupported-media-type", undefined, {
+    faults: [faultAt("/headers/content-encoding", encoding, "must be identity, or not there")],
   });
 }
 
@@ -28,17 +37,14 @@ function objectIn(body: Buffer): object {
 }
 
 function parse(body: Buffer): unknown {
-  let text: string;
+  let text: string | undefined;
   try {
     // Other decoders put a replacement character where bytes are no UTF-8, and what is stored would differ.
     text = new TextDecoder("utf-8", { fatal: true }).decode(body);
-  } catch (cause) {
-    throw new ProblemError("malformed-json", "The body is not UTF-8.", { cause });
-  }
-  if (text.trim() === "") throw new ProblemError("malformed-json", "The body is empty.");
-  try {
     return JSON.parse(text);
   } catch (cause) {
-    throw new ProblemError("malformed-json", (cause as SyntaxError).message, { cause });
+    const rule = text === undefined ? "must be UTF-8" : `must be JSON: ${(cause as SyntaxError).message}`;
+    const faults = [faultAt("", text ?? body.toString("latin1"), rule)];
+    throw new ProblemError("malformed-json", `The body ${rule}.`, { faults, cause });
   }
 }

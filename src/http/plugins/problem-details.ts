@@ -1,8 +1,12 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
+import { faultAt, faultOfSum } from "../../domain/fault.ts";
+import type { Fault } from "../../domain/fault.ts";
 import { ProblemError } from "../problems/problem-error.ts";
 import { problemBody, problemMediaType } from "../problems/problem-body.ts";
 import { problemOf } from "../problems/problem-of.ts";
 import { problemTypes } from "../problems/problem-types.ts";
+import type { ProblemName } from "../problems/problem-types.ts";
+import { largestBodyBytes } from "./json-body.ts";
 
 /** Answers every error with problem details (RFC 9457), and unknown addresses and methods likewise. */
 export function addProblemDetails(app: FastifyInstance): void {
@@ -28,8 +32,26 @@ export function answerProblem(error: unknown, request: FastifyRequest, reply: Fa
     .code(status)
     .headers(problem.headers)
     .type(problemMediaType)
-    .send(problemBody(problem, pathOf(request), request.id));
+    .send(
+      problemBody(
+        problem,
+        problem.faults ?? faultsOf[problem.problem]?.(request),
+        pathOf(request),
+        request.id,
+      ),
+    );
 }
+
+/** What the framework refuses without saying what was there. */
+const faultsOf: Partial<Record<ProblemName, (request: FastifyRequest) => Fault[]>> = {
+  "body-too-large": ({ headers }) => {
+    const size = headers["content-length"] ?? `more than ${largestBodyBytes}`;
+    return [faultOfSum("", `${size} bytes`, `at most ${largestBodyBytes} bytes`)];
+  },
+  "unsupported-media-type": ({ headers }) => [
+    faultAt("/headers/content-type", headers["content-type"], "must be application/json"),
+  ],
+};
 
 /** The path asked for, shortened: it comes from outside. */
 function pathOf({ url }: FastifyRequest): string {

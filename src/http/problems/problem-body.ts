@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Fault } from "../../domain/fault.ts";
 import { problemTypes } from "./problem-types.ts";
 import type { ProblemError } from "./problem-error.ts";
 
@@ -40,9 +41,13 @@ export const problemSchema = z
 /** The media type of every failing answer. */
 export const problemMediaType = "application/problem+json";
 
-/** @param path the request's path, without its query */
+/**
+ * @param faults the rules the request breaks, where it is known
+ * @param path the request's path, without its query
+ */
 export function problemBody(
   error: ProblemError,
+  faults: readonly Fault[] | undefined,
   path: string,
   requestId: string,
 ): z.infer<typeof problemSchema> {
@@ -54,6 +59,6 @@ export function problemBody(
     detail: error.message,
     instance: path,
     requestId,
-    ...(error.faults && { faults: [...error.faults] }),
+    ...(faults && { faults: [...faults] }),
   };
 }

@@ -1,5 +1,6 @@
 import { DomainError } from "../../numeric/domain-error.ts";
 import { ProblemError } from "./problem-error.ts";
+import { problemTypes } from "./problem-types.ts";
 import type { ProblemName } from "./problem-types.ts";
 
 const retrySoon = { "retry-after": "5" };
@@ -8,6 +9,7 @@ const retrySoon = { "retry-after": "5" };
 const domainProblems: Readonly<Record<string, ProblemName>> = {
   "revision-conflict": "precondition-failed",
   "pool-full": "overloaded",
+  "pool-closed": "not-ready",
   "simulation-cancelled": "simulation-lost",
   "worker-lost": "simulation-lost",
 };
@@ -43,7 +45,7 @@ export function problemOf(error: unknown): ProblemError {
 
 function domainProblem(error: DomainError): ProblemError {
   const name = domainProblems[error.code] ?? "not-computable";
-  const headers = name === "overloaded" ? retrySoon : {};
+  const headers = problemTypes[name].status === 503 ? retrySoon : {};
   return new ProblemError(name, error.message, { headers, cause: error });
 }
 

@@ -20,7 +20,7 @@ const holders = [
 
 describe.each(holders)("loadingFaults() looks at %s", (holder) => {
   const drivers = `${holder}/drivers`;
-  testRuleCases("and", [
+  testRuleCases("and wants known drivers and no excess", [
     [drivers, { pace: 1 }, { peace: 1 }, `${drivers}/peace  1  must name a driver of the document`],
     [
       drivers,

@@ -3,7 +3,7 @@ import { testRuleCases } from "../rule-cases.ts";
 
 const purchase = "/parts/1/routes/0/purchase";
 const outcomes = `${purchase}/outcomes`;
-const shown = `[{"id":"dress","name":"Dress","trade":"bodywork","hours":1,"by":"shop"},{"id":"fill",…`;
+const shown = `[{"id":"dress","name":"Dress","trade":"bodywork","hours":1,"by":"shop"},{"id":"…`;
 
 testRuleCases("purchaseFaults() wants a purchase that makes sense", [
   [

@@ -13,7 +13,7 @@ testRuleCases("routeFaults() wants a failure that makes sense and one fitted rou
     "/parts/1/routes/0/failure",
     undefined,
     { probability: 0.1, after: "order" },
-    `/parts/1/routes/0/purchase  {"findsPerMonth":0.5,"patienceMonths":12,"tries":3,"judgedAfter":"verify","outcomes":…` +
+    `/parts/1/routes/0/purchase  {"findsPerMonth":0.5,"patienceMonths":12,"tries":3,"judgedAfter":"verify","outc…` +
       "  a route has a failure or a purchase, not both",
   ],
   [

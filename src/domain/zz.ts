@@ -1,0 +1,10 @@
+import { simulate } from "../simulation/simulate.ts";
+import { parseEstimateDocument } from "./parse-estimate-document.ts";
+import { baseDocument } from "../../tests/domain/base-document.ts";
+const run=(n:string,d:any)=>{try{const p:any=parseEstimateDocument(d); if(p.faults) return console.log(n,p.faults); const r=simulate(p.document,{draws:1000}); console.log(n,r.restoration.cash.p50.value.toFixed(0),r.weeks.p50.value.toFixed(2));}catch(e){console.log(n,"THROWS",(e as Error).message)}};
+run("base",baseDocument());
+const b:any=baseDocument(); 
+delete b.parts[0].routes[0].operations[2].after; delete b.parts[1].routes[0].purchase.outcomes[1].operations[1].after; delete b.parts[1].routes[0].operations[2].after;
+run("no after in visits",b);
+b.parts[1].routes[0].operations[1].after=["order"]; run("after within tries",b);
+delete b.parts[1].routes[0].operations[1].after; b.parts[0].routes[0].operations[2].after=["blast"]; run("after within visit",b);
