@@ -12,8 +12,8 @@ const inverseOddFactorials = [1 / 6227020800, 1 / 39916800, 1 / 362880, 1 / 5040
  * Where x has the beta distribution with both parameters freedom / 2 and y is its logit, t = sqrt(freedom) sinh(y / 2).
  *
  * @param freedom degrees of freedom, real, in [1, 1e6]
- * @returns t at a score, relative error about 1e-12 up to freedom 1 000 and freedom * 1e-15 above; scores beyond +-8.75
- * count as +-8.75
+ * @returns t at a score, within 1e-12 of it up to freedom 1 000, within freedom * 1e-15 * (1 + |t|) above; scores beyond
+ * +-8.75 count as +-8.75
  * @throws {DomainError} `freedom-out-of-range`
  */
 export function studentFromZ(freedom: number): (z: number) => number {

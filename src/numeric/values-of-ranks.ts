@@ -82,7 +82,7 @@ function wantedBins(
   let below = 0;
   let reserved = 0;
   for (const rank of ranks) {
-    while (below + tally[bin]! <= rank) below += tally[bin++]!;
+    while (bin < bins && below + tally[bin]! <= rank) below += tally[bin++]!;
     if (target[bin]! < 0) {
       target[bin] = reserved;
       wanted.push({ start: reserved, end: reserved + tally[bin]!, ranks: [] });

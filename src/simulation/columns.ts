@@ -9,8 +9,12 @@ import type { Quantity } from "./quantity.ts";
 /** Most draws a chunk holds. */
 export const chunkCapacity = 1024;
 
-/** Room for a column: more than its draws, lest all columns' equal draws compete for the same lines of the cache. */
-const stride = chunkCapacity + 8;
+/**
+ * Draws of one column that lie together. A draw reads hundreds of columns: in blocks this small all that it reads lies
+ * in a few dozen pages of memory, which is what makes the reading fast.
+ */
+const blockDraws = 32;
+const blocks = chunkCapacity / blockDraws;
 
 /** The draws of one quantity in the chunk at hand: the quantity's position in the program. */
 export type Column = number;
@@ -28,8 +32,12 @@ export interface Columns {
   readonly of: Quantities;
   readonly seed: number;
   readonly sampling: Sampling | "typical";
-  /** Column c holds its draws from c x stride on. */
+  /** Draw d of column c lies at (block of d x width + c) x 32 + place of d in its block. */
   values: Float64Array;
+  /** Columns there is room for. */
+  width: number;
+  /** Where the draw at hand lies in column 0. */
+  base: number;
   /** By column: the chunk it was filled for. */
   filledFor: Int32Array;
   /** Scores of each driver in this chunk. */
@@ -42,6 +50,7 @@ export interface Columns {
   readonly bits: Uint32Array;
   readonly strata: Int32Array;
   readonly scores: Float64Array;
+  readonly filled: Float64Array;
 }
 
 /**
@@ -56,7 +65,9 @@ export function makeColumns(seed: number, sampling: Sampling | "typical", of: Qu
     of,
     seed,
     sampling,
-    values: new Float64Array(of.quantities.length * stride),
+    values: new Float64Array(of.quantities.length * chunkCapacity),
+    width: of.quantities.length,
+    base: 0,
     filledFor: new Int32Array(of.quantities.length),
     driverScores: of.drivers.map(() => new Float64Array(chunkCapacity)),
     chunk: 0,
@@ -66,6 +77,7 @@ export function makeColumns(seed: number, sampling: Sampling | "typical", of: Qu
     bits: new Uint32Array(chunkCapacity),
     strata: new Int32Array(chunkCapacity),
     scores: new Float64Array(chunkCapacity),
+    filled: new Float64Array(chunkCapacity),
   };
 }
 
@@ -81,31 +93,45 @@ export function openChunk(columns: Columns, chunk: number, count: number): void 
   });
 }
 
-/** One draw of a column, filling the column if this chunk has not asked for it yet. */
-export function valueAt(columns: Columns, column: Column, draw: number): number {
+/** Turns to one draw of the chunk. */
+export function openDraw(columns: Columns, draw: number): void {
+  const block = Math.floor(draw / blockDraws);
+  columns.base = block * columns.width * blockDraws + (draw - block * blockDraws);
+}
+
+/** The draw at hand of a column, filling the column if this chunk has not asked for it yet. */
+export function valueOf(columns: Columns, column: Column): number {
   if (columns.filledFor[column] !== columns.serial) fillColumn(columns, column);
-  return columns.values[column * stride + draw]!;
+  return columns.values[columns.base + column * blockDraws]!;
 }
 
 function fillColumn(columns: Columns, column: Column): void {
-  if (column >= columns.filledFor.length) makeRoom(columns);
+  if (column >= columns.width) makeRoom(columns);
+  const { filled, values, width, count } = columns;
   const quantity = columns.of.quantities[column]!;
-  const out = columns.values.subarray(column * stride, column * stride + columns.count);
   columns.filledFor[column] = columns.serial;
-  if (columns.sampling === "typical") out.fill(quantity.typical);
-  else if (quantity.kind === "constant") out.fill(Math.max(quantity.values[0]!, quantity.floor));
-  else fillDraws(columns, quantity, out);
+  if (columns.sampling === "typical") filled.fill(quantity.typical);
+  else if (quantity.kind === "constant") filled.fill(Math.max(quantity.values[0]!, quantity.floor));
+  else fillDraws(columns, quantity, filled);
+  for (let first = 0; first < count; first += blockDraws) {
+    const place = first * width + column * blockDraws;
+    for (let draw = 0; draw < blockDraws; draw++) values[place + draw] = filled[first + draw]!;
+  }
 }
 
 /** Room for every quantity there is by now, and as much again. */
 function makeRoom(columns: Columns): void {
-  const size = columns.of.quantities.length * 2;
-  const values = new Float64Array(size * stride);
-  values.set(columns.values);
-  const filledFor = new Int32Array(size);
+  const width = columns.of.quantities.length * 2;
+  const values = new Float64Array(width * chunkCapacity);
+  const before = columns.width * blockDraws;
+  for (let block = 0; block < blocks; block++) {
+    values.set(columns.values.subarray(block * before, (block + 1) * before), block * width * blockDraws);
+  }
+  const filledFor = new Int32Array(width);
   filledFor.set(columns.filledFor);
-  columns.values = values;
-  columns.filledFor = filledFor;
+  const block = Math.floor(columns.base / before);
+  columns.base += block * (width * blockDraws - before);
+  Object.assign(columns, { values, width, filledFor });
 }
 
 function fillDraws(columns: Columns, quantity: Quantity, out: Float64Array): void {

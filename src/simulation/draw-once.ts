@@ -1,4 +1,4 @@
-import { type Column, valueAt } from "./columns.ts";
+import { type Column, openDraw, valueOf } from "./columns.ts";
 import { type DrawState } from "./draw-state.ts";
 import { perform } from "./perform.ts";
 import { type OverheadPlan, type WholePlan, series } from "./program.ts";
@@ -17,7 +17,7 @@ export function drawOnce(state: DrawState, draw: number): void {
   reset(state, draw);
   const { findings } = program;
   for (let position = 0; position < findings.length; position++) {
-    state.present[position] = valueAt(columns, findings[position]!.event, draw);
+    state.present[position] = valueOf(columns, findings[position]!.event);
   }
   startChain(state);
   performWhole(state, program.before);
@@ -39,9 +39,9 @@ export function drawOnce(state: DrawState, draw: number): void {
 
 function reset(state: DrawState, draw: number): void {
   const { program, columns } = state;
-  state.draw = draw;
-  state.ownHoursPerWeek = valueAt(columns, program.ownHoursPerWeek, draw);
-  state.benchRate = valueAt(columns, program.benchRate, draw);
+  openDraw(columns, draw);
+  state.ownHoursPerWeek = valueOf(columns, program.ownHoursPerWeek);
+  state.benchRate = valueOf(columns, program.benchRate);
   state.ownHours = 0;
   state.shopHours = 0;
   state.valueEffect = 0;
@@ -67,13 +67,13 @@ function performWhole(state: DrawState, plans: readonly WholePlan[]): void {
 
 /** A departure holding anything costs at least the minimum, and its charge and freight on top. */
 function settleDepartures(state: DrawState): void {
-  const { program, columns, draw } = state;
+  const { program, columns } = state;
   for (let i = 0; i < state.departureCount; i++) {
     const index = state.departed[i]!;
     const plan = program.departures[index]!;
     const supplier = program.suppliers[plan.supplier]!;
     const topUp = Math.max(0, supplier.minimumCharge - state.departureSum[index]!);
-    const extra = topUp + valueAt(columns, plan.charge, draw) + valueAt(columns, plan.freight, draw);
+    const extra = topUp + valueOf(columns, plan.charge) + valueOf(columns, plan.freight);
     const cash = extra * supplier.taxFactor;
     state.lineCash[supplier.line] = state.lineCash[supplier.line]! + cash;
     state.supplierCash[plan.supplier] = state.supplierCash[plan.supplier]! + cash;
@@ -91,7 +91,7 @@ function payOverheads(state: DrawState): void {
 }
 
 function overheadCash(state: DrawState, { column, of, taxFactor }: OverheadPlan, listed: number): number {
-  const share = valueAt(state.columns, column, state.draw);
+  const share = valueOf(state.columns, column);
   if (of === "cost") return share * taxFactor;
   return share * (of === "price" ? state.program.price : listed);
 }
@@ -115,5 +115,5 @@ function sumOf(state: DrawState, overheads: readonly OverheadPlan[], of: Overhea
 }
 
 function at(state: DrawState, column: Column): number {
-  return valueAt(state.columns, column, state.draw);
+  return valueOf(state.columns, column);
 }

@@ -7,8 +7,6 @@ import { type Steps, makeSteps } from "./steps.ts";
 export interface DrawState {
   readonly program: Program;
   readonly columns: Columns;
-  /** Position of the draw in its chunk. */
-  draw: number;
   ownHoursPerWeek: number;
   benchRate: number;
   ownHours: number;
@@ -56,7 +54,6 @@ export function makeDrawState(program: Program, seed: number, sampling: Sampling
   return {
     program,
     columns: makeColumns(seed, sampling, program),
-    draw: 0,
     ownHoursPerWeek: 1,
     benchRate: 0,
     ownHours: 0,

@@ -1,4 +1,4 @@
-import { valueAt } from "./columns.ts";
+import { valueOf } from "./columns.ts";
 import { shopHoursPerWeek } from "./compile-owner-rank.ts";
 import { type DrawState, countVisit, departureOf, joinDeparture } from "./draw-state.ts";
 import { type OperationPlan, hands } from "./program.ts";
@@ -12,13 +12,13 @@ import { addItem, addStep, lastIsPlain, lengthenStep, stepKind } from "./steps.t
  * @returns what was paid to others, tax included, bench hours not
  */
 export function perform(state: DrawState, plan: OperationPlan, line: number, joins: number): number {
-  const { columns, draw } = state;
-  const hours = plan.hands === hands.none ? 0 : valueAt(columns, plan.hours, draw) * plan.pieces;
-  let paid = plan.hasCost ? valueAt(columns, plan.cost, draw) * plan.pieces : 0;
+  const { columns } = state;
+  const hours = plan.hands === hands.none ? 0 : valueOf(columns, plan.hours) * plan.pieces;
+  let paid = plan.hasCost ? valueOf(columns, plan.cost) * plan.pieces : 0;
   let bench = 0;
   if (plan.hands === hands.shop) {
     state.shopHours += hours;
-    paid += hours * valueAt(columns, plan.rate, draw);
+    paid += hours * valueOf(columns, plan.rate);
   } else if (plan.hands === hands.owner) {
     state.ownHours += hours;
     bench = hours * state.benchRate;
@@ -31,7 +31,7 @@ export function perform(state: DrawState, plan: OperationPlan, line: number, joi
 }
 
 function leadWeeks(state: DrawState, plan: OperationPlan): number {
-  return plan.hasLead ? valueAt(state.columns, plan.lead, state.draw) : 0;
+  return plan.hasLead ? valueOf(state.columns, plan.lead) : 0;
 }
 
 function work(state: DrawState, plan: OperationPlan, hours: number): void {

@@ -1,5 +1,5 @@
 import { DomainError } from "../numeric/domain-error.ts";
-import { valueAt } from "./columns.ts";
+import { valueOf } from "./columns.ts";
 import type { DrawState } from "./draw-state.ts";
 import { type RankSet, addRank, makeRankSet, takeSmallest } from "./rank-set.ts";
 import { type Steps, stepKind } from "./steps.ts";
@@ -107,7 +107,7 @@ function runAlone(schedule: Schedule, chain: number, from: number): number {
 }
 
 function leadWeeks(state: DrawState, departure: number): number {
-  return valueAt(state.columns, state.program.departures[departure]!.lead, state.draw);
+  return valueOf(state.columns, state.program.departures[departure]!.lead);
 }
 
 function openParts(schedule: Schedule, opened: number, last: number): void {

@@ -1,4 +1,4 @@
-import { openChunk, valueAt } from "./columns.ts";
+import { openChunk, valueOf } from "./columns.ts";
 import { weeksPerMonth } from "./compile-part.ts";
 import { drawOnce, extrasCash, shareOfPrice } from "./draw-once.ts";
 import type { DrawState } from "./draw-state.ts";
@@ -24,7 +24,7 @@ export function simulateChunk(state: DrawState, schedule: Schedule, chunk: Chunk
 }
 
 function recordTotals(state: DrawState, weeks: number, row: number, out: OutcomeColumns): void {
-  const { program, columns, draw, lineCash } = state;
+  const { program, columns, lineCash } = state;
   let toGo = 0;
   for (let line = 0; line < lineCash.length; line++) toGo += lineCash[line]!;
   out.toGo[row] = toGo;
@@ -36,12 +36,12 @@ function recordTotals(state: DrawState, weeks: number, row: number, out: Outcome
   let months = weeks / weeksPerMonth;
   if (program.value !== undefined) {
     const { finished, commission, fixed, months: selling } = program.value;
-    months += valueAt(columns, selling, draw);
-    const value = valueAt(columns, finished, draw) + state.valueEffect;
+    months += valueOf(columns, selling);
+    const value = valueOf(columns, finished) + state.valueEffect;
     out.finished[row] = value;
-    out.proceeds[row] = value * (1 - commission) - valueAt(columns, fixed, draw);
+    out.proceeds[row] = value * (1 - commission) - valueOf(columns, fixed);
   }
-  out.carrying[row] = valueAt(columns, program.carryingPerMonth, draw) * months;
+  out.carrying[row] = valueOf(columns, program.carryingPerMonth) * months;
 }
 
 function recordLines(state: DrawState, row: number, out: OutcomeColumns): void {

@@ -1,4 +1,4 @@
-import { valueAt } from "./columns.ts";
+import { valueOf } from "./columns.ts";
 import { type DrawState, forgetVisits } from "./draw-state.ts";
 import { perform, wait } from "./perform.ts";
 import {
@@ -21,11 +21,11 @@ export function walkPart(state: DrawState, part: PartPlan, position: number): vo
   const route = part.fitted >= 0 ? part.fitted : firstThatWorks(state, part);
   state.fittedRoute[position] = route;
   const effect = route >= 0 ? part.routes[route]!.valueEffect : part.unresolvedEffect;
-  state.valueEffect += valueAt(state.columns, effect, state.draw);
+  state.valueEffect += valueOf(state.columns, effect);
 }
 
 function firstThatWorks(state: DrawState, part: PartPlan): number {
-  const band = valueAt(state.columns, part.band, state.draw);
+  const band = valueOf(state.columns, part.band);
   let first = true;
   for (let position = 0; position < part.routes.length; position++) {
     const route = part.routes[position]!;
@@ -67,7 +67,7 @@ function work(state: DrawState, part: PartPlan, route: RoutePlan, first: boolean
   for (let index = 0; index < operations.length; index++) {
     const operation = operations[index]!;
     if (!operation.done) perform(state, operation, part.line, first ? series.planned : series.late);
-    if (index === failsAfter && valueAt(state.columns, route.failure, state.draw) === 1) return false;
+    if (index === failsAfter && valueOf(state.columns, route.failure) === 1) return false;
   }
   return true;
 }
@@ -78,7 +78,7 @@ function buy(state: DrawState, part: PartPlan, purchase: PurchasePlan, first: bo
   for (let attempt = 1; attempt <= purchase.tries; attempt++) {
     const plan = (purchase.compiledTries[attempt - 1] ??= purchase.compileTry(attempt));
     if (plan.waitWeeks !== undefined) {
-      const weeks = valueAt(state.columns, plan.waitWeeks, state.draw);
+      const weeks = valueOf(state.columns, plan.waitWeeks);
       const patient = waited + weeks <= purchase.patienceWeeks;
       hunt(state, patient ? weeks : purchase.patienceWeeks - waited, first && attempt === 1);
       if (!patient) return false;
@@ -106,7 +106,7 @@ function tryOne(
 ): boolean {
   const { operations } = plan;
   const recoverable = performAll(state, part, operations, 0, purchase.judgedCount, joins);
-  const position = valueAt(state.columns, plan.outcome, state.draw);
+  const position = valueOf(state.columns, plan.outcome);
   const outcome = purchase.outcomes[position];
   if (outcome?.result === "useless") {
     state.lineCash[part.line] = state.lineCash[part.line]! - outcome.recovers * recoverable;

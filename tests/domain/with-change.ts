@@ -23,7 +23,7 @@ function change(document: unknown, path: readonly string[], value: unknown): voi
   let parent = document as Record<string, unknown>;
   for (const step of path.slice(0, -1)) parent = parent[step] as Record<string, unknown>;
   const last = path.at(-1)!;
-  if (value === nothing) delete parent[last];
+  if (value === nothing) Reflect.deleteProperty(parent, last);
   else if (Array.isArray(parent) && last === "-") parent.push(value);
   else parent[last] = value;
 }

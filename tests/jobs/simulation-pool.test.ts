@@ -38,16 +38,20 @@ describe("with the engine", () => {
   });
 
   test("run() throws what the engine throws, with its code and message", async () => {
-    const rateless = structuredClone(document);
-    Object.assign(rateless.parts[0]!.routes[0]!.operations[0]!, { hours: 2, by: "shop" });
+    const broken = documentWith({});
+    broken.overheads.push({
+      id: "freight",
+      name: "Freight",
+      cost: { kind: "percentiles", p10: 9, p50: 5, p90: 2 },
+    });
     let thrown: unknown;
     try {
-      simulate(rateless);
+      simulate(broken);
     } catch (error) {
       thrown = error;
     }
     const { code: wanted, message } = thrown as { code: string; message: string };
-    await expect(pool.run(rateless, {})).rejects.toMatchObject({
+    await expect(pool.run(broken, {})).rejects.toMatchObject({
       name: "DomainError",
       code: wanted,
       message,

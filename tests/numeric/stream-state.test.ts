@@ -35,18 +35,33 @@ test("streamState() never starts a generator at zero, and starts the same stream
 // Property: every bit of the key, the seed and the chunk counts.
 test("streamState() gives another state when one bit of key, seed or chunk changes", () => {
   fc.assert(
-    fc.property(stream, fc.nat(63), fc.nat(52), fc.nat(30), ([key, seed, chunk], keyBit, seedBit, chunkBit) => {
-      const [high, low] = key;
-      const flip = (value: number, bit: number) => (value ^ (1 << bit)) >>> 0;
-      const otherKey = keyBit < 32 ? [high, flip(low, keyBit)] : [flip(high, keyBit - 32), low];
-      const seedUnit = 2 ** seedBit;
-      const otherSeed = Math.floor(seed / seedUnit) % 2 === 1 ? seed - seedUnit : seed + seedUnit;
-      const start = stateOf([key, seed, chunk]).join();
-      expect(stateOf([otherKey as [number, number], seed, chunk]).join()).not.toBe(start);
-      expect(stateOf([key, otherSeed, chunk]).join()).not.toBe(start);
-      expect(stateOf([key, seed, flip(chunk, chunkBit)]).join()).not.toBe(start);
-    }),
+    fc.property(
+      stream,
+      fc.nat(63),
+      fc.nat(52),
+      fc.nat(30),
+      ([key, seed, chunk], keyBit, seedBit, chunkBit) => {
+        const [high, low] = key;
+        const flip = (value: number, bit: number) => (value ^ (1 << bit)) >>> 0;
+        const otherKey = keyBit < 32 ? [high, flip(low, keyBit)] : [flip(high, keyBit - 32), low];
+        const seedUnit = 2 ** seedBit;
+        const otherSeed = Math.floor(seed / seedUnit) % 2 === 1 ? seed - seedUnit : seed + seedUnit;
+        const start = stateOf([key, seed, chunk]).join();
+        expect(stateOf([otherKey as [number, number], seed, chunk]).join()).not.toBe(start);
+        expect(stateOf([key, otherSeed, chunk]).join()).not.toBe(start);
+        expect(stateOf([key, seed, flip(chunk, chunkBit)]).join()).not.toBe(start);
+      },
+    ),
   );
+});
+
+// Property: chunks of one stream would overlap if the halves of their states were numbered carelessly.
+test("streamState() never gives the same half of a state twice in a stream", () => {
+  const halves = Array.from({ length: 2000 }, (_, chunk) => {
+    const [a, b, c, d] = stateOf([fnv1a64("part/route/a"), 1, chunk]);
+    return [`${a} ${b}`, `${c} ${d}`];
+  });
+  expect(new Set(halves.flat()).size).toBe(4000);
 });
 
 /** 24 streams that differ as little as streams can: in the last character of the name, in the seed, or in the chunk. */

@@ -19,6 +19,7 @@ export interface OrderGraph {
 
 interface Builder {
   nodeCount: number;
+  visited: number;
   readonly edges: OrderEdge[];
   readonly chain: number[];
   readonly rank: number[];
@@ -32,7 +33,7 @@ interface Builder {
  * @param operationCount how many they are
  */
 export function orderGraph({ before, parts, after }: OperationSequences, operationCount: number): OrderGraph {
-  const builder: Builder = { nodeCount: operationCount, edges: [], chain: [], rank: [] };
+  const builder: Builder = { nodeCount: operationCount, visited: 0, edges: [], chain: [], rank: [] };
   const opened = follow(builder, 0, undefined, before);
   const ends = parts.map((routes, part) =>
     routes.reduce((last, route) => followRoute(builder, part + 1, last, route), opened),
@@ -53,7 +54,7 @@ function follow(builder: Builder, chain: number, from: number | undefined, nodes
   let last = from;
   for (const node of nodes) {
     if (last !== undefined) builder.edges.push({ kind: "order", from: last, to: node });
-    builder.rank[node] = builder.edges.length;
+    builder.rank[node] = builder.visited++;
     builder.chain[node] = chain;
     last = node;
   }

@@ -7,7 +7,7 @@ import { type Predecessor, predecessorsOf } from "./predecessors.ts";
 import { ringSentence } from "./ring-sentence.ts";
 import { ringsOf } from "./rings.ts";
 import { unitsOf } from "./units.ts";
-import { type Edge, waitingGraph } from "./waiting-edges.ts";
+import { type Edge, waitingGraph } from "./waiting-graph.ts";
 
 /**
  * Finds operations that wait for one that does not exist, and operations that wait for each other in a ring.
@@ -40,9 +40,13 @@ function ringFaults(
     const position = graph.operation[node];
     return position === undefined ? undefined : `${places[position]!.list}/${places[position]!.entry.id}`;
   };
-  return ringsOf(graph).map((ring) => {
-    const [turned, { pointer, entry }] = endingInItsFirstWait(ring, predecessors);
-    return faultAt(pointer, entry, `operations cannot wait in a ring: ${ringSentence(turned, nameOf)}`);
+  const reported = new Set<Predecessor>();
+  return ringsOf(graph).flatMap((ring) => {
+    const [turned, first] = endingInItsFirstWait(ring, predecessors);
+    if (reported.has(first)) return [];
+    reported.add(first);
+    const rule = `operations cannot wait in a ring: ${ringSentence(turned, nameOf)}`;
+    return [faultAt(first.pointer, first.entry, rule)];
   });
 }
 

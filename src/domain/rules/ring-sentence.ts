@@ -1,4 +1,4 @@
-import type { Edge } from "./waiting-edges.ts";
+import type { Edge } from "./waiting-graph.ts";
 
 const mostHops = 12;
 

@@ -1,5 +1,5 @@
 import { mostFaults } from "../fault.ts";
-import type { Edge, WaitingGraph } from "./waiting-edges.ts";
+import type { Edge, WaitingGraph } from "./waiting-graph.ts";
 
 /**
  * Finds rings in what comes before what: one for each edge that closes one, up to the number of faults that are listed.
