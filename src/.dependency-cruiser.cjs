@@ -87,6 +87,10 @@ module.exports = {
     doNotFollow: { path: "node_modules" },
     tsConfig: { fileName: "tsconfig.json" },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { extensions: [".ts", ".js", ".json"] },
+    enhancedResolveOptions: {
+      extensions: [".ts", ".js", ".mjs", ".json"],
+      exportsFields: ["exports"],
+      conditionNames: ["import", "node", "default", "types"],
+    },
   },
 };

@@ -66,7 +66,10 @@ describe("reckon answers", () => {
   });
 
   test("for a document on standard input, a byte order mark included", async () => {
-    const { status, stdout } = await reckon(["-", "--draws", "64"], `\uFEFF${await readFile(smallest, "utf8")}`);
+    const { status, stdout } = await reckon(
+      ["-", "--draws", "64"],
+      `\uFEFF${await readFile(smallest, "utf8")}`,
+    );
     expect(status).toBe(0);
     expect(stdout).toContain("cost");
   });

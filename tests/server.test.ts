@@ -38,7 +38,10 @@ async function start(env: Record<string, string>): Promise<Running> {
   return { ...running, address };
 }
 
-async function stop({ child, ended }: Omit<Running, "address">, signal: NodeJS.Signals): Promise<number | null> {
+async function stop(
+  { child, ended }: Omit<Running, "address">,
+  signal: NodeJS.Signals,
+): Promise<number | null> {
   child.kill(signal);
   return ended;
 }
@@ -100,7 +103,9 @@ describe("npm start", () => {
 
   test("does not bring back a demo that was deleted", async () => {
     const running = await start(env);
-    const { items } = (await (await fetch(`${running.address}/v1/projects`)).json()) as { items: { id: string }[] };
+    const { items } = (await (await fetch(`${running.address}/v1/projects`)).json()) as {
+      items: { id: string }[];
+    };
     const project = `${running.address}/v1/projects/${items[0]!.id}`;
     const tag = (await fetch(project)).headers.get("etag")!;
     expect((await fetch(project, { method: "DELETE", headers: { "if-match": tag } })).status).toBe(204);

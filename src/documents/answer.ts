@@ -6,6 +6,7 @@ import type { HeavyLine } from "./heaviest-lines.ts";
 import { decimalsOf, formatExact, formatFigure, formatRounded, honestStep } from "./honest-figure.ts";
 import { netCostOf } from "./net-cost.ts";
 import { basisSentence } from "./basis-sentence.ts";
+import type { AnswerFact } from "./terms.ts";
 import { termsOf } from "./terms.ts";
 import { sentenceOf } from "./sentence.ts";
 
@@ -15,12 +16,6 @@ export interface AnswerRange {
   readonly p10: string;
   readonly p50: string;
   readonly p90: string;
-}
-
-/** A single figure under its name. */
-export interface AnswerFact {
-  readonly name: string;
-  readonly figure: string;
 }
 
 /** An amount to plot and to read. */

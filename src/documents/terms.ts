@@ -1,10 +1,15 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
-import type { Answer, AnswerFact } from "./answer.ts";
 import { formatChance, percent } from "./format-chance.ts";
 import { formatExact, formatRoundedDown } from "./honest-figure.ts";
 
 const defaultAcceptableRisk = 0.2;
+
+/** A single figure under its name. */
+export interface AnswerFact {
+  readonly name: string;
+  readonly figure: string;
+}
 
 interface Terms {
   readonly draws: number;
@@ -20,7 +25,7 @@ export function termsOf(
   document: EstimateDocument,
   result: EstimateResult,
   decimals: number,
-): Pick<Answer, "verdict" | "facts"> {
+): { verdict: readonly string[]; facts: readonly AnswerFact[] } {
   const terms = {
     draws: result.engine.draws,
     decimals,

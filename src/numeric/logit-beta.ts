@@ -15,6 +15,8 @@ export interface LogitBeta {
 const stepsPerSpread = 4;
 /** Terms smaller than this share of the largest are left out. */
 const smallestShare = 1e-18;
+/** Several times what any parameters need. */
+const mostTerms = 2000;
 
 /**
  * The logit of a beta variable, normalised.
@@ -38,11 +40,12 @@ export function logitBeta(alpha: number, beta: number): LogitBeta {
 
 function sumOutward(shape: LogitBeta, mode: number, step: number): number {
   let sum = 0;
-  for (let place = 1; ; place++) {
+  for (let place = 1; place <= mostTerms; place++) {
     const term = exp(logDensity(shape, mode + place * step));
     sum += term;
-    if (term < smallestShare) return sum;
+    if (term < smallestShare) break;
   }
+  return sum;
 }
 
 /**
