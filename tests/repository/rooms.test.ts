@@ -1,5 +1,5 @@
 import { execFile } from "node:child_process";
-import { mkdir, mkdtemp, rm, symlink, writeFile } from "node:fs/promises";
+import { copyFile, mkdir, mkdtemp, rm, symlink, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -67,6 +67,7 @@ beforeAll(async () => {
   for (const { file, content } of Object.values(planted)) await write(file, content);
   await write("src/domain/d.ts", 'import "./c.ts";');
   await write("tsconfig.json", "{}");
+  await copyFile(join(root, "package.json"), join(folder, "package.json"));
   await symlink(join(root, "node_modules"), join(folder, "node_modules"));
   found = await violationsIn(folder);
 });
