@@ -149,19 +149,21 @@ function fillScores(columns: Columns, quantity: Quantity): void {
   if (columns.sampling === "stratified") fillStratified(state, bits, count, columns.strata);
   else fillIndependent(state, bits, count);
   normalsFromUint32(bits, scores, count);
-  if (drivers.length === 0) return;
-  scale(residual, scores, count);
   for (let term = 0; term < drivers.length; term++) {
-    addScaled(loadings[term]!, columns.driverScores[drivers[term]!]!, scores, count);
+    const kept = term === 0 ? residual : 1;
+    mixIn(kept, loadings[term]!, columns.driverScores[drivers[term]!]!, scores, count);
   }
 }
 
-function scale(factor: number, values: Float64Array, count: number): void {
-  for (let draw = 0; draw < count; draw++) values[draw] = values[draw]! * factor;
-}
-
-function addScaled(factor: number, from: Float64Array, to: Float64Array, count: number): void {
-  for (let draw = 0; draw < count; draw++) to[draw] = to[draw]! + factor * from[draw]!;
+/** scores = kept x scores + loading x driver */
+function mixIn(
+  kept: number,
+  loading: number,
+  driver: Float64Array,
+  scores: Float64Array,
+  count: number,
+): void {
+  for (let draw = 0; draw < count; draw++) scores[draw] = kept * scores[draw]! + loading * driver[draw]!;
 }
 
 function raiseTo(floor: number, values: Float64Array, count: number): void {

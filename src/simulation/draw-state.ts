@@ -1,5 +1,5 @@
 import type { Sampling } from "../domain/estimate-result.ts";
-import { type Columns, makeColumns } from "./columns.ts";
+import { type Columns, chunkCapacity, makeColumns } from "./columns.ts";
 import { type DeparturePlan, type LotPlan, type Program, series } from "./program.ts";
 import { type Steps, makeSteps } from "./steps.ts";
 
@@ -17,6 +17,9 @@ export interface DrawState {
   readonly supplierCash: Float64Array;
   /** Departures of a supplier in this draw, by supplier. */
   readonly supplierDepartures: Int32Array;
+  /** Cash by draw of the chunk x line, and by draw x supplier. */
+  readonly lineRows: Float64Array;
+  readonly supplierRows: Float64Array;
   /** Added to the finished value. */
   valueEffect: number;
   /** Route on the machine, by part; -1 when unresolved. */
@@ -61,6 +64,8 @@ export function makeDrawState(program: Program, seed: number, sampling: Sampling
     lineCash: new Float64Array(lines.length),
     supplierCash: new Float64Array(suppliers.length),
     supplierDepartures: new Int32Array(suppliers.length),
+    lineRows: new Float64Array(chunkCapacity * lines.length),
+    supplierRows: new Float64Array(chunkCapacity * suppliers.length),
     valueEffect: 0,
     fittedRoute: new Int32Array(parts.length),
     present: new Uint8Array(findings.length),

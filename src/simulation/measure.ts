@@ -1,5 +1,4 @@
 import { binomialBound } from "../numeric/binomial-bound.ts";
-import { covariance } from "../numeric/covariance.ts";
 import { meanOf } from "../numeric/mean-of.ts";
 import { quantilesOf } from "../numeric/quantiles-of.ts";
 import { sdOf } from "../numeric/sd-of.ts";
@@ -88,13 +87,39 @@ export function chanceBeyond(
   );
 }
 
-/** Measures how much of a total's variance a column explains: covariance over variance; 0 when the total is constant. */
-export function varianceShareOf(column: Float64Array, total: Float64Array, starts: Int32Array): Measured {
-  const [share] = measure(starts, (start, end) => {
-    const variance = covariance(total, total, start, end);
-    return [variance === 0 ? 0 : covariance(column, total, start, end) / variance];
-  }) as [Measured];
-  return share;
+/**
+ * Measures how much of a total's variance each column explains: covariance over variance; 0 when the total is constant.
+ *
+ * @param columns that add up to the total, draw by draw
+ * @returns shares in the order of the columns, adding up to 1
+ */
+export function varianceSharesOf(
+  columns: readonly Float64Array[],
+  total: Float64Array,
+  starts: Int32Array,
+): Measured[] {
+  return measure(starts, (start, end) => {
+    const deviations = deviationsOf(total, start, end);
+    const variance = sumOfProducts(deviations, total, start);
+    return columns.map((column) =>
+      variance === 0 ? 0 : sumOfProducts(deviations, column, start) / variance,
+    );
+  });
+}
+
+function deviationsOf(values: Float64Array, start: number, end: number): Float64Array {
+  const mean = meanOf(values, start, end);
+  return values.subarray(start, end).map((value) => value - mean);
+}
+
+/** Deviations add up to nothing, so any constant may be taken off the values: here the first of them. */
+function sumOfProducts(deviations: Float64Array, values: Float64Array, start: number): number {
+  const first = values[start]!;
+  let sum = 0;
+  for (let index = 0; index < deviations.length; index++) {
+    sum += deviations[index]! * (values[start + index]! - first);
+  }
+  return sum;
 }
 
 /** Measures the mean of something counted by replicate, per draw. */

@@ -1,5 +1,5 @@
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
-import { honestProbability, meanOfCounts, rangeOf, varianceShareOf } from "./measure.ts";
+import { honestProbability, meanOfCounts, rangeOf, varianceSharesOf } from "./measure.ts";
 import { type Chance, type Possibilities, possibilitiesOf } from "./possible-routes.ts";
 import type { Simulation } from "./simulation.ts";
 
@@ -8,6 +8,7 @@ type Detail = Pick<EstimateResult, "completeProbability" | "lines" | "parts" | "
 /** What became of each line, part and supplier; the lists are empty when only totals were kept. */
 export function detailOf(simulation: Simulation): Detail {
   const { program, outcomes, starts, withLines } = simulation;
+  const shares = varianceSharesOf(outcomes.lines, outcomes.toGo, starts);
   const possibilities = program.document.parts.map((part) => possibilitiesOf(program.document, part));
   return {
     completeProbability: honestProbability(
@@ -18,7 +19,7 @@ export function detailOf(simulation: Simulation): Detail {
     lines: outcomes.lines.map((column, position) => ({
       ...program.lines[position]!,
       cash: rangeOf(column, starts),
-      varianceShare: varianceShareOf(column, outcomes.toGo, starts),
+      varianceShare: shares[position]!,
     })),
     parts: withLines ? partsOf(simulation, possibilities) : [],
     suppliers: outcomes.supplierCash.map((column, position) => ({

@@ -18,9 +18,11 @@ export function simulateChunk(state: DrawState, schedule: Schedule, chunk: Chunk
     const weeks = scheduleDraw(schedule);
     const row = chunk.start + draw;
     recordTotals(state, weeks, row, out);
-    recordLines(state, row, out);
+    keepRow(state, draw);
     recordCounts(state, chunk.replicate, out);
   }
+  turnRows(state.lineRows, out.lines, chunk);
+  turnRows(state.supplierRows, out.supplierCash, chunk);
 }
 
 function recordTotals(state: DrawState, weeks: number, row: number, out: OutcomeColumns): void {
@@ -44,12 +46,19 @@ function recordTotals(state: DrawState, weeks: number, row: number, out: Outcome
   out.carrying[row] = valueOf(columns, program.carryingPerMonth) * months;
 }
 
-function recordLines(state: DrawState, row: number, out: OutcomeColumns): void {
-  const { lineCash, supplierCash } = state;
-  const { lines, supplierCash: suppliers } = out;
-  for (let line = 0; line < lines.length; line++) lines[line]![row] = lineCash[line]!;
-  for (let supplier = 0; supplier < suppliers.length; supplier++) {
-    suppliers[supplier]![row] = supplierCash[supplier]!;
+/** Draws are kept as rows while the chunk is drawn, because writing to a hundred columns in turn is slow. */
+function keepRow(state: DrawState, draw: number): void {
+  state.lineRows.set(state.lineCash, draw * state.lineCash.length);
+  state.supplierRows.set(state.supplierCash, draw * state.supplierCash.length);
+}
+
+/** Rows of the chunk's draws become stretches of the columns. */
+function turnRows(rows: Float64Array, columns: readonly Float64Array[], chunk: Chunk): void {
+  for (let position = 0; position < columns.length; position++) {
+    const column = columns[position]!;
+    for (let draw = 0; draw < chunk.count; draw++) {
+      column[chunk.start + draw] = rows[draw * columns.length + position]!;
+    }
   }
 }
 

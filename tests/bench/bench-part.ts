@@ -142,7 +142,7 @@ function machined({ id, dearness }: Making): Part {
     leadWeeks: { kind: "lognormal", p10: 1, p90: 6 },
   };
   return {
-    ...shell(id, "cylinder", { sound: 0.2, tired: 0.5, poor: 0.2, "past-saving": 0.1 }),
+    ...shell(id, "engine-top-end", { sound: 0.2, tired: 0.5, poor: 0.2, "past-saving": 0.1 }),
     routes: [
       {
         id: "rebore",
@@ -169,14 +169,20 @@ function machined({ id, dearness }: Making): Part {
 
 function cleaned({ id, dearness }: Making): Part {
   return {
-    ...shell(id, "lever", { sound: 0.4, tired: 0.3, poor: 0.1, "past-saving": 0.1, missing: 0.1 }),
+    ...shell(id, "levers-and-controls", {
+      sound: 0.4,
+      tired: 0.3,
+      poor: 0.1,
+      "past-saving": 0.1,
+      missing: 0.1,
+    }),
     routes: [{ id: "clean", method: "reuse", operations: [own("clean", 1)] }, bought("copy", 45 * dearness)],
   };
 }
 
 function rewired({ id, dearness }: Making): Part {
   return {
-    ...shell(id, "wiring-loom", { tired: 0.5, poor: 0.3, "past-saving": 0.2 }),
+    ...shell(id, "wiring-harness", { tired: 0.5, poor: 0.3, "past-saving": 0.2 }),
     routes: [
       {
         id: "mend",
@@ -211,7 +217,7 @@ function fettled({ id, dearness }: Making): Part {
 
 function trimmed({ id, dearness }: Making): Part {
   return {
-    ...shell(id, "seat"),
+    ...shell(id, "seat-or-trim"),
     routes: [
       {
         id: "recover",
@@ -240,7 +246,7 @@ function salvaged({ id, dearness }: Making): Part {
 }
 
 function renewed({ id, dearness }: Making): Part {
-  return { ...shell(id, "tyre"), quantity: 2, routes: [bought("new", 55 * dearness)] };
+  return { ...shell(id, "tyre-and-tube"), quantity: 2, routes: [bought("new", 55 * dearness)] };
 }
 
 type Odds = Extract<Part["condition"], { odds: unknown }>["odds"];
