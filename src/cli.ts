@@ -62,13 +62,19 @@ async function readJson(file: string): Promise<unknown> {
   try {
     content = file === "-" ? await text(process.stdin) : await readFile(file, "utf8");
   } catch (error) {
-    throw new Refusal([`${file}: cannot be read: ${(error as NodeJS.ErrnoException).code ?? String(error)}`]);
+    throw new Refusal([
+      `${nameOf(file)}: cannot be read: ${(error as NodeJS.ErrnoException).code ?? String(error)}`,
+    ]);
   }
   try {
     return JSON.parse(content.replace(/^\uFEFF/, "")) as unknown;
   } catch (error) {
-    throw new Refusal([`${file}: not JSON: ${(error as Error).message}`]);
+    throw new Refusal([`${nameOf(file)}: not JSON: ${(error as Error).message}`]);
   }
+}
+
+function nameOf(file: string): string {
+  return file === "-" ? "standard input" : file;
 }
 
 async function main(): Promise<void> {
@@ -84,7 +90,7 @@ async function main(): Promise<void> {
   if ("faults" in parsed) {
     const count = parsed.faults.length;
     throw new Refusal([
-      `${file}: not a valid estimate document: ${count} ${count === 1 ? "fault" : "faults"}`,
+      `${nameOf(file)}: not a valid estimate document: ${count} ${count === 1 ? "fault" : "faults"}`,
       ...parsed.faults.map(({ pointer, value, rule }) => `  ${pointer || "(document)"}  ${value}  ${rule}`),
     ]);
   }

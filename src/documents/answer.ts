@@ -3,7 +3,7 @@ import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
 import { cautionsFor } from "./cautions.ts";
 import { heaviestLines } from "./heaviest-lines.ts";
 import type { HeavyLine } from "./heaviest-lines.ts";
-import { decimalsOf, formatExact, formatFigure, formatRounded, honestStep } from "./honest-figure.ts";
+import { decimalsOf, formatExact, formatFigure } from "./honest-figure.ts";
 import { netCostOf } from "./net-cost.ts";
 import { basisSentence } from "./basis-sentence.ts";
 import type { AnswerFact } from "./terms.ts";
@@ -52,7 +52,15 @@ export interface Answer {
   readonly provenance: string;
 }
 
-const shownProbabilities = [0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95];
+const shownPercentiles = [
+  [0.05, "p5"],
+  [0.1, "p10"],
+  [0.25, "p25"],
+  [0.5, "p50"],
+  [0.75, "p75"],
+  [0.9, "p90"],
+  [0.95, "p95"],
+] as const;
 
 /** Puts a result into words. */
 export function buildAnswer(document: EstimateDocument, result: EstimateResult): Answer {
@@ -94,22 +102,16 @@ function rangesOf(document: EstimateDocument, result: EstimateResult, decimals: 
   ];
 }
 
-/** Points carry no error of their own: they are shown in the step of the median's. */
-function curveOf(result: EstimateResult, decimals: number): AnswerPoint[] {
-  const plotted = (amount: number, median: Measured): PlottedAmount => {
-    const step = honestStep(median, 1);
-    return {
-      amount,
-      written: step === undefined ? formatExact(amount, decimals) : formatRounded(amount, step),
-    };
-  };
-  return result.curve
-    .filter(({ probability }) => shownProbabilities.some((shown) => Math.abs(shown - probability) < 1e-9))
-    .map(({ probability, restoration, value }) => ({
-      probability,
-      restoration: plotted(restoration, result.restoration.cash.p50),
-      value: value === undefined || !result.value ? undefined : plotted(value, result.value.finished.p50),
-    }));
+function curveOf({ restoration, value }: EstimateResult, decimals: number): AnswerPoint[] {
+  const plotted = (figure: Measured): PlottedAmount => ({
+    amount: figure.value,
+    written: formatFigure(figure, decimals),
+  });
+  return shownPercentiles.map(([probability, name]) => ({
+    probability,
+    restoration: plotted(restoration.cash[name]),
+    value: value && plotted(value.finished[name]),
+  }));
 }
 
 function provenanceOf({ engine }: EstimateResult): string {

@@ -1,7 +1,7 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
 import { formatChance, percent } from "./format-chance.ts";
-import { formatExact, formatRoundedDown } from "./honest-figure.ts";
+import { formatExact, formatFigure, formatRoundedDown } from "./honest-figure.ts";
 
 const defaultAcceptableRisk = 0.2;
 
@@ -37,6 +37,7 @@ export function termsOf(
       ...(result.value ? [onMyTerms(result.value, terms), onResaleTerms(result.value, terms)] : [noValue]),
     ],
     facts: [
+      typicalsFact(result, terms),
       ...budgetFacts(result, terms),
       ...ceilingFacts(document, result, terms),
       completeFact(result, terms),
@@ -70,6 +71,14 @@ function againstRisk({ value }: Measured, { risk }: Terms): string {
   return `${value > risk ? "more than" : "within"} the ${percent(risk)} you accept`;
 }
 
+/** What adding up single figures would have said. */
+function typicalsFact({ sumOfTypicals }: EstimateResult, { decimals }: Terms): AnswerFact {
+  return {
+    name: "The restoration if everything went typically",
+    figure: formatExact(Math.round(sumOfTypicals * 100) / 100, sumOfTypicals < 100 ? decimals : 0),
+  };
+}
+
 function budgetFacts({ budget }: EstimateResult, { draws, decimals }: Terms): AnswerFact[] {
   if (budget === undefined) return [];
   return [
@@ -77,6 +86,14 @@ function budgetFacts({ budget }: EstimateResult, { draws, decimals }: Terms): An
       name: `Chance of exceeding the budget of ${formatExact(budget.amount, decimals)}`,
       figure: formatChance(budget.overrunProbability, draws),
     },
+    ...(budget.reserveForP80.value > 0
+      ? [
+          {
+            name: "Reserve on top of the budget that holds 8 times in 10",
+            figure: formatFigure(budget.reserveForP80, decimals),
+          },
+        ]
+      : []),
   ];
 }
 
@@ -89,9 +106,7 @@ function ceilingFacts(document: EstimateDocument, { ceiling }: EstimateResult, t
   const most = (onTerms: string) =>
     `Most to pay for it ${onTerms}, accepting a risk of ${percent(terms.risk)}`;
   return [
-    ...(price === undefined
-      ? []
-      : [{ name: "Price in this document", figure: formatExact(price, terms.decimals) }]),
+    ...(price === undefined ? [] : [{ name: "Price asked", figure: formatExact(price, terms.decimals) }]),
     { name: most("on resale terms"), figure: write(accepted.resale) },
     { name: most("on your terms"), figure: write(accepted.mine) },
   ];

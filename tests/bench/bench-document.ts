@@ -1,9 +1,8 @@
 import type { EstimateDocument, Finding, Supplier } from "../../src/domain/estimate-document.ts";
-import type { Operation } from "../../src/domain/operation.ts";
 import type { Uncertain } from "../../src/domain/uncertain.ts";
+import { own, pert } from "./bench-operations.ts";
 import { benchPart } from "./bench-part.ts";
 
-const pert = (low: number, mode: number, high: number): Uncertain => ({ kind: "pert", low, mode, high });
 const weeks = (p10: number, p90: number): Uncertain => ({ kind: "lognormal", p10, p90 });
 
 const suppliers: Supplier[] = [
@@ -35,14 +34,6 @@ const suppliers: Supplier[] = [
 ];
 
 const driverIds = ["storage", "pace", "plating", "paint", "powder", "parts", "machining", "market"];
-
-const own = (id: string, hours: number): Operation => ({
-  id,
-  name: id,
-  trade: "mechanical",
-  hours: { kind: "percentiles", p10: hours * 0.7, p50: hours, p90: hours * 1.8 },
-  by: "owner",
-});
 
 /** Every fourth part may hide something: money, the owner's hours, or a route that no longer works. */
 function findingOf(place: number, part: EstimateDocument["parts"][number]): Finding {

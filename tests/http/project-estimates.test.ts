@@ -118,12 +118,13 @@ describe("POST /v1/projects/{projectId}/estimates/{estimateId}/replay", () => {
 
   /** Keeps an estimate as an earlier engine might have computed it. */
   async function olderEstimate(version: string): Promise<string> {
-    const { resultDigest: _, ...result } = (await estimate()).json().result as EstimateResult;
+    const { resultDigest: newDigest, ...result } = (await estimate()).json().result as EstimateResult;
     const older = {
       ...result,
       engine: { ...result.engine, version },
       sumOfTypicals: result.sumOfTypicals + 1,
     };
+    expect(digestOf(older)).not.toBe(newDigest);
     const id = v7();
     await inWorkspace(service.database.db, service.workspaceId, (workspace) =>
       insertEstimate(workspace, {

@@ -1,5 +1,4 @@
-import type { FastifyInstance, FastifySerializerCompiler } from "fastify";
-import type { Response } from "light-my-request";
+import type { FastifyInstance, FastifySerializerCompiler, LightMyRequestResponse } from "fastify";
 import { v7 } from "uuid";
 import { z } from "zod";
 import { buildApp } from "../../src/http/build-app.ts";
@@ -66,7 +65,7 @@ export function send(
   url: string,
   payload: object,
   headers: Record<string, string> = {},
-): Promise<Response> {
+): Promise<LightMyRequestResponse> {
   return app.inject({ method, url, payload, headers });
 }
 

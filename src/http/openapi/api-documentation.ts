@@ -1,3 +1,4 @@
+import { readFile } from "node:fs/promises";
 import swagger from "@fastify/swagger";
 import swaggerUi from "@fastify/swagger-ui";
 import type { FastifyInstance } from "fastify";
@@ -31,9 +32,11 @@ export async function addApiDocumentation(app: FastifyInstance): Promise<void> {
     transform: withHeaders,
     transformObject: (document) => optionalBodies(mergeTwins(jsonSchemaTransformObject(document))),
   });
+  const content = await readFile(new URL("../pages/icon.svg", import.meta.url));
+  const icon = { filename: "icon.svg", rel: "icon", type: "image/svg+xml", sizes: "any", content };
   await app.register(swaggerUi, {
     routePrefix: "/docs",
-    theme: { title: "Restoration Reckoner: the API", favicon: [] },
+    theme: { title: "Restoration Reckoner: the API", favicon: [icon] },
     uiConfig: { layout: "BaseLayout", deepLinking: true, tryItOutEnabled: false },
     // Its icons are data: addresses in its own stylesheet.
     transformStaticCSP: (policy) => `${policy};img-src 'self' data:`,

@@ -4,7 +4,7 @@ import type { EstimateResult } from "../../domain/estimate-result.ts";
 import { html } from "./html.ts";
 import type { Html } from "./html.ts";
 
-const frame = { width: 360, height: 250, left: 44, right: 12, top: 26, bottom: 40 };
+const frame = { width: 360, height: 250, left: 44, right: 30, top: 26, bottom: 40 };
 
 type Series = "restoration" | "value";
 
@@ -23,7 +23,8 @@ export function curveFigure({ curve }: EstimateResult, { curve: shown }: Answer)
     <figcaption>Chance that it is at most the amount shown. ${summary(shown)}</figcaption>
     <svg viewBox="0 0 ${frame.width} ${frame.height}" role="img" aria-labelledby="curve-name" class="curve">
       <title id="curve-name">${summary(shown)}</title>
-      ${[0, 0.25, 0.5, 0.75, 1].map(chanceLine)} ${ticks.map((tick) => amountMark(tick, x(tick)))}
+      ${[0, 0.25, 0.5, 0.75, 1].map(chanceLine)}
+      ${ticks.map((tick) => amountMark(tick, x(tick), isLabelled(tick, ticks)))}
       ${curveLine(curve, "restoration", x)} ${hasValue ? curveLine(curve, "value", x) : undefined}
       ${legend("restoration", "Restoration cost", frame.left)}
       ${hasValue ? legend("value", "Finished value", frame.left + 150) : undefined}
@@ -73,10 +74,17 @@ function chanceLine(probability: number): Html {
     <text x="${frame.left - 6}" y="${at + 4}" text-anchor="end">${probability * 100} %</text>`;
 }
 
-function amountMark(amount: number, at: number): Html {
+function amountMark(amount: number, at: number, label: boolean): Html {
   const bottom = frame.height - frame.bottom;
   return html`<line class="axis" x1="${at}" x2="${at}" y1="${bottom}" y2="${bottom + 4}" />
-    <text x="${at}" y="${bottom + 18}" text-anchor="middle">${formatExact(amount, 2)}</text>`;
+    ${label ? html`<text x="${at}" y="${bottom + 18}" text-anchor="middle">${formatExact(amount, 2)}</text>` : undefined}`;
+}
+
+/** Long amounts would run into each other: then only the first and the last are written. */
+function isLabelled(amount: number, ticks: readonly number[]): boolean {
+  const characters = Math.max(...ticks.map((tick) => formatExact(tick, 2).length));
+  const room = (frame.width - frame.left - frame.right) / (ticks.length - 1);
+  return characters * 7 < room || amount === ticks[0] || amount === ticks.at(-1);
 }
 
 function curveLine(curve: EstimateResult["curve"], series: Series, x: (amount: number) => number): Html {

@@ -3,6 +3,8 @@ import type { Html } from "./html.ts";
 
 /** Where the stylesheet of every page is. */
 export const stylesheetPath = "/assets/page.css";
+/** Where the icon of every page is. */
+export const iconPath = "/assets/icon.svg";
 
 /** What every page shares. */
 export function pageFrame(title: string, main: Html): string {
@@ -13,7 +15,7 @@ export function pageFrame(title: string, main: Html): string {
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
         <title>${title}</title>
-        <link rel="icon" href="data:," />
+        <link rel="icon" type="image/svg+xml" href="${iconPath}" />
         <link rel="stylesheet" href="${stylesheetPath}" />
       </head>
       <body>

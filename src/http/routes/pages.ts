@@ -7,7 +7,7 @@ import { listProjects } from "../../store/project-store.ts";
 import { transact } from "../app-context.ts";
 import type { AppContext } from "../app-context.ts";
 import { answerPage, emptyPage } from "../pages/answer-page.ts";
-import { stylesheetPath } from "../pages/page-frame.ts";
+import { iconPath, stylesheetPath } from "../pages/page-frame.ts";
 import { problemsPage } from "../pages/problems-page.ts";
 import { ProblemError } from "../problems/problem-error.ts";
 import { problemTypes } from "../problems/problem-types.ts";
@@ -20,6 +20,7 @@ const names = Object.keys(problemTypes) as ProblemName[];
 export const pageRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (app, { context }) => {
   const resultOf = rememberLast(context);
   const stylesheet = await readFile(new URL("../pages/page.css", import.meta.url));
+  const icon = await readFile(new URL("../pages/icon.svg", import.meta.url));
 
   app.get("/", hidden, async (_request, reply) => {
     const newest = await newestDocument(context);
@@ -30,6 +31,8 @@ export const pageRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async 
   app.get(stylesheetPath, hidden, (_request, reply) =>
     reply.type("text/css; charset=utf-8").send(stylesheet),
   );
+
+  app.get(iconPath, hidden, (_request, reply) => reply.type("image/svg+xml").send(icon));
 
   app.get("/problems", hidden, (_request, reply) =>
     reply.type("text/html; charset=utf-8").send(problemsPage(names)),
