@@ -44,7 +44,7 @@ export function createSimulationPool({
     minThreads: Math.max(1, threads),
     maxThreads: Math.max(1, threads),
     execArgv: [],
-    resourceLimits: { maxOldGenerationSizeMb: 1024 },
+    resourceLimits: { maxOldGenerationSizeMb: 512 },
     recordTiming: false,
   });
   // A thread that dies between tasks is replaced by the pool; without a listener it would end the process.
