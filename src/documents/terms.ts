@@ -1,9 +1,8 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
+import { defaultAcceptableRisk } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
 import { formatChance, percent } from "./format-chance.ts";
 import { formatExact, formatFigure, formatRoundedDown } from "./honest-figure.ts";
-
-const defaultAcceptableRisk = 0.2;
 
 /** A single figure under its name. */
 export interface AnswerFact {

@@ -174,3 +174,6 @@ export const estimateDocumentSchema = z
   .meta({ id: "EstimateDocument" });
 /** One restoration, costed: see the schema for every field. */
 export type EstimateDocument = z.infer<typeof estimateDocumentSchema>;
+
+/** Chance of regret that a reader accepts when the document does not say. */
+export const defaultAcceptableRisk = 0.2;

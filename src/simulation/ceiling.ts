@@ -4,9 +4,6 @@ import { type Statistic, measure } from "./measure.ts";
 /** Every twentieth, from 5 % to 95 %. */
 const standardRisks = Array.from({ length: 19 }, (_, step) => (step + 1) / 20);
 
-/** What a reader accepts when the document does not say. */
-export const defaultAcceptableRisk = 0.2;
-
 /** Keeps r x N from falling just short of a whole number. */
 const rounding = 1e-9;
 

@@ -1,6 +1,7 @@
 import { quantilesOf } from "../numeric/quantiles-of.ts";
+import { defaultAcceptableRisk } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
-import { ceilingOf, defaultAcceptableRisk } from "./ceiling.ts";
+import { ceilingOf } from "./ceiling.ts";
 import { chanceBeyond, measure, summaryOf } from "./measure.ts";
 import type { Simulation } from "./simulation.ts";
 

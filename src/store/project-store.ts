@@ -36,6 +36,17 @@ export async function getProject(workspace: Workspace, id: string): Promise<Proj
   return liveProjects(workspace).where("project.project_id", "=", id).executeTakeFirst();
 }
 
+/** Keeps every other writer away from a project until the transaction ends, so that what is read next stays true. */
+export async function lockProject(workspace: Workspace, id: string): Promise<void> {
+  await workspace.trx
+    .selectFrom("project")
+    .select("project_id")
+    .where("workspace_id", "=", workspace.id)
+    .where("project_id", "=", id)
+    .forUpdate()
+    .execute();
+}
+
 /** Hides a project for good and keeps its history. @returns whether there was one to hide */
 export async function deleteProject(workspace: Workspace, id: string): Promise<boolean> {
   const { numUpdatedRows } = await workspace.trx

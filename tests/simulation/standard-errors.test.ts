@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { EstimateDocument } from "../../src/domain/estimate-document.ts";
 import type { Measured, Sampling } from "../../src/domain/estimate-result.ts";
-import { simulate } from "../../src/simulation/simulate.ts";
+import { simulate, simulation } from "../../src/simulation/simulate.ts";
 import { meanOf, sdOf } from "./column-figures.ts";
 import { documentWith, partWith } from "./small-document.ts";
 
@@ -98,3 +98,18 @@ describe.each(["stratified", "independent"] as const)("standard errors of %s sam
     },
   );
 });
+
+test.each([32, 33, 1_600])(
+  "the error of a mean of %i draws is the sd of the 16 replicates' means, over 4",
+  (count) => {
+    // By hand: replicate r holds the draws from floor(r N / 16) to floor((r + 1) N / 16).
+    const { cash } = simulation(document, { draws: count }).money;
+    const means = Array.from({ length: 16 }, (_, replicate) => {
+      const bound = (at: number) => Math.floor((at * count) / 16);
+      return meanOf(cash.subarray(bound(replicate), bound(replicate + 1)));
+    });
+    const stated = simulate(document, { draws: count }).restoration.cash.mean;
+    expect(stated.standardError).toBeCloseTo(sdOf(Float64Array.from(means)) / 4, 9);
+    expect(stated.value).toBeCloseTo(meanOf(cash), 9);
+  },
+);

@@ -1,6 +1,12 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { createProject, deleteProject, getProject, listProjects } from "../../src/store/project-store.ts";
+import {
+  createProject,
+  deleteProject,
+  getProject,
+  listProjects,
+  lockProject,
+} from "../../src/store/project-store.ts";
 import { listRevisions, putDocument, readDocument } from "../../src/store/document-store.ts";
 import { getEstimate, insertEstimate, listEstimates } from "../../src/store/estimate-store.ts";
 import { freshDatabase } from "../support/fresh-database.ts";
@@ -77,4 +83,24 @@ test("deleteProject() and getProject() know no project of an unused id", async (
   const within = await newWorkspace(database);
   expect(await within((workspace) => deleteProject(workspace, v7()))).toBe(false);
   expect(await within((workspace) => getProject(workspace, v7()))).toBeUndefined();
+});
+
+test("lockProject() makes another writer wait, so that what was read is still true when it is deleted", async () => {
+  const within = await newWorkspace(database);
+  const id = await within((workspace) => newProject(workspace));
+  let written: Promise<unknown> = Promise.resolve();
+  await within(async (workspace) => {
+    await lockProject(workspace, id);
+    const writing = { expectedRevision: 1, ...sampleRevision() };
+    written = within((other) => putDocument(other, id, writing));
+    // Bounded: long enough for a writer that did not wait to be done.
+    const first = await Promise.race([
+      written.then(() => "written"),
+      new Promise((late) => setTimeout(late, 500, "waiting")),
+    ]);
+    expect(first).toBe("waiting");
+    expect(await getProject(workspace, id)).toMatchObject({ revision: 1 });
+    expect(await deleteProject(workspace, id)).toBe(true);
+  });
+  expect(await written).toBeUndefined();
 });

@@ -2,7 +2,13 @@ import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
 import { z } from "zod";
 import { digestOf } from "../../domain/digest.ts";
 import { estimateDocumentSchema } from "../../domain/estimate-document.ts";
-import { createProject, deleteProject, getProject, listProjects } from "../../store/project-store.ts";
+import {
+  createProject,
+  deleteProject,
+  getProject,
+  listProjects,
+  lockProject,
+} from "../../store/project-store.ts";
 import { transact } from "../app-context.ts";
 import type { AppContext } from "../app-context.ts";
 import { localAuthor } from "../author.ts";
@@ -129,6 +135,7 @@ export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = asy
     async (request, reply) => {
       const { projectId } = request.params;
       await transact(context, async (workspace) => {
+        await lockProject(workspace, projectId);
         const project = await getProject(workspace, projectId);
         if (project === undefined) throw noProject(projectId);
         requireMatch(request, project.revision);
