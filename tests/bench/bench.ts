@@ -1,4 +1,4 @@
-import { cpus } from "node:os";
+import { cpus, loadavg } from "node:os";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { benchDocument } from "./bench-document.ts";
 import { demoDocument, usualParts } from "./demo-document.ts";
@@ -30,9 +30,9 @@ function growth(what: string, points: readonly (readonly [number, number])[], un
   row(`${what}: time grows with the power`, exponentOf(points), "");
 }
 
-console.log(
-  `Node ${process.version}, ${cpus()[0]?.model ?? "unknown processor"}, one thread, medians, warm\n`,
-);
+const processor = cpus()[0]?.model ?? "unknown processor";
+const busy = `load ${loadavg()[0]!.toFixed(1)} on ${cpus().length} cores at the start`;
+console.log(`Node ${process.version}, ${processor}, ${busy}; one thread, medians, warm\n`);
 
 const demo = demoDocument();
 console.log(`${demo.title}, ${draws} draws, ${runs} runs`);

@@ -12,16 +12,26 @@ import { simulateChunk } from "../../src/simulation/simulate-chunk.ts";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { simulationOf } from "../../src/simulation/simulation.ts";
 
-/** Milliseconds something takes: the median of so many runs after as many again to warm up, garbage collected before each. */
-export function medianMs(runs: number, run: () => void): number {
-  const times: number[] = [];
+/**
+ * Milliseconds some things take: the median of so many runs each after as many again to warm up, taken in turns so that a
+ * busy spell of the machine strikes all alike; garbage is collected before each.
+ */
+function mediansMs(runs: number, things: readonly (() => void)[]): number[] {
+  const times = things.map((): number[] => []);
   for (let turn = -runs; turn < runs; turn++) {
-    globalThis.gc?.();
-    const start = performance.now();
-    run();
-    if (turn >= 0) times.push(performance.now() - start);
+    things.forEach((run, which) => {
+      globalThis.gc?.();
+      const start = performance.now();
+      run();
+      if (turn >= 0) times[which]!.push(performance.now() - start);
+    });
   }
-  return times.sort((a, b) => a - b)[Math.floor(runs / 2)]!;
+  return times.map((each) => each.sort((a, b) => a - b)[Math.floor(runs / 2)]!);
+}
+
+/** Milliseconds one thing takes, likewise. */
+export function medianMs(runs: number, run: () => void): number {
+  return mediansMs(runs, [run])[0]!;
 }
 
 /** Makes the draws of a document, scheduled or not, and keeps nothing. */
@@ -57,16 +67,22 @@ function drawAndKeep(document: EstimateDocument, draws: number) {
  */
 export function timePieces(document: EstimateDocument, draws: number, runs: number): Map<string, number> {
   const kept = drawAndKeep(document, draws);
-  const drawMs = medianMs(runs, drawAll(document, draws, false));
-  const scheduledMs = medianMs(runs, drawAll(document, draws, true));
-  const keptMs = medianMs(runs, kept.run);
+  kept.run();
   const finished = kept.finish();
+  const [compileMs, drawMs, scheduledMs, keptMs, resultMs, wholeMs] = mediansMs(runs, [
+    () => void compile(document),
+    drawAll(document, draws, false),
+    drawAll(document, draws, true),
+    kept.run,
+    () => void resultOf(finished),
+    () => void simulate(document, { draws }),
+  ]) as [number, number, number, number, number, number];
   return new Map([
-    ["compile", medianMs(runs, () => void compile(document))],
+    ["compile", compileMs],
     ["draws without schedule", drawMs],
     ["schedule", scheduledMs - drawMs],
     ["keeping outcomes", keptMs - scheduledMs],
-    ["result", medianMs(runs, () => void resultOf(finished))],
-    ["whole simulate()", medianMs(runs, () => void simulate(document, { draws }))],
+    ["result", resultMs],
+    ["whole simulate()", wholeMs],
   ]);
 }
