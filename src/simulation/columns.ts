@@ -14,7 +14,9 @@ export const chunkCapacity = 1024;
  * in a few dozen pages of memory, which is what makes the reading fast.
  */
 const blockDraws = 32;
-const blocks = chunkCapacity / blockDraws;
+
+/** A constant column is good for every chunk there is. */
+const everyChunk = 0x7fffffff;
 
 /** The draws of one quantity in the chunk at hand: the quantity's position in the program. */
 export type Column = number;
@@ -34,17 +36,18 @@ export interface Columns {
   readonly sampling: Sampling | "typical";
   /** Draw d of column c lies at (block of d x width + c) x 32 + place of d in its block. */
   values: Float64Array;
-  /** Columns there is room for. */
+  /** Columns and blocks of draws there is room for. */
   width: number;
+  blocks: number;
   /** Where the draw at hand lies in column 0. */
   base: number;
-  /** By column: the chunk it was filled for. */
-  filledFor: Int32Array;
+  /** By column: the last chunk, by its serial number, that its draws are good for. */
+  goodFor: Int32Array;
   /** Scores of each driver in this chunk. */
   readonly driverScores: readonly Float64Array[];
   chunk: number;
   count: number;
-  /** Changes with every chunk opened, so that a column knows whether its draws are this chunk's. */
+  /** Goes up with every chunk opened, so that a column knows whether its draws are this chunk's. */
   serial: number;
   readonly state: Uint32Array;
   readonly bits: Uint32Array;
@@ -65,10 +68,11 @@ export function makeColumns(seed: number, sampling: Sampling | "typical", of: Qu
     of,
     seed,
     sampling,
-    values: new Float64Array(of.quantities.length * chunkCapacity),
+    values: new Float64Array(0),
     width: of.quantities.length,
+    blocks: 0,
     base: 0,
-    filledFor: new Int32Array(of.quantities.length),
+    goodFor: new Int32Array(of.quantities.length),
     driverScores: of.drivers.map(() => new Float64Array(chunkCapacity)),
     chunk: 0,
     count: 0,
@@ -86,6 +90,12 @@ export function openChunk(columns: Columns, chunk: number, count: number): void 
   columns.chunk = chunk;
   columns.count = count;
   columns.serial += 1;
+  const blocks = Math.ceil(count / blockDraws);
+  if (blocks > columns.blocks) {
+    columns.blocks = blocks;
+    columns.values = new Float64Array(blocks * columns.width * blockDraws);
+    columns.goodFor.fill(0);
+  }
   if (columns.sampling === "typical") return;
   columns.of.drivers.forEach((driver, position) => {
     fillScores(columns, driver);
@@ -101,37 +111,40 @@ export function openDraw(columns: Columns, draw: number): void {
 
 /** The draw at hand of a column, filling the column if this chunk has not asked for it yet. */
 export function valueOf(columns: Columns, column: Column): number {
-  if (columns.filledFor[column] !== columns.serial) fillColumn(columns, column);
+  // A column that is new has no entry yet, hence the negation.
+  if (!(columns.goodFor[column]! >= columns.serial)) fillColumn(columns, column);
   return columns.values[columns.base + column * blockDraws]!;
 }
 
 function fillColumn(columns: Columns, column: Column): void {
   if (column >= columns.width) makeRoom(columns);
-  const { filled, values, width, count } = columns;
+  const { filled, values, width, blocks } = columns;
   const quantity = columns.of.quantities[column]!;
-  columns.filledFor[column] = columns.serial;
+  const isConstant = columns.sampling === "typical" || quantity.kind === "constant";
   if (columns.sampling === "typical") filled.fill(quantity.typical);
-  else if (quantity.kind === "constant") filled.fill(Math.max(quantity.values[0]!, quantity.floor));
+  else if (isConstant) filled.fill(Math.max(quantity.values[0]!, quantity.floor));
   else fillDraws(columns, quantity, filled);
-  for (let first = 0; first < count; first += blockDraws) {
-    const place = first * width + column * blockDraws;
+  columns.goodFor[column] = isConstant ? everyChunk : columns.serial;
+  for (let block = 0; block < blocks; block++) {
+    const place = (block * width + column) * blockDraws;
+    const first = block * blockDraws;
     for (let draw = 0; draw < blockDraws; draw++) values[place + draw] = filled[first + draw]!;
   }
 }
 
-/** Room for every quantity there is by now, and as much again. */
+/** Room for every quantity there is by now, and half as many again. */
 function makeRoom(columns: Columns): void {
-  const width = columns.of.quantities.length * 2;
-  const values = new Float64Array(width * chunkCapacity);
+  const width = Math.ceil(columns.of.quantities.length * 1.5);
+  const values = new Float64Array(columns.blocks * width * blockDraws);
   const before = columns.width * blockDraws;
-  for (let block = 0; block < blocks; block++) {
+  for (let block = 0; block < columns.blocks; block++) {
     values.set(columns.values.subarray(block * before, (block + 1) * before), block * width * blockDraws);
   }
-  const filledFor = new Int32Array(width);
-  filledFor.set(columns.filledFor);
+  const goodFor = new Int32Array(width);
+  goodFor.set(columns.goodFor);
   const block = Math.floor(columns.base / before);
   columns.base += block * (width * blockDraws - before);
-  Object.assign(columns, { values, width, filledFor });
+  Object.assign(columns, { values, width, goodFor });
 }
 
 function fillDraws(columns: Columns, quantity: Quantity, out: Float64Array): void {

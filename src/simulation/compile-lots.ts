@@ -74,7 +74,7 @@ function departureColumns(compiler: Compiler, supplier: Supplier, path: string) 
   const column = (uncertain: Uncertain | undefined, purpose: string) =>
     uncertain === undefined
       ? compiler.zero
-      : compiler.column(sizeQuantity(streamKey(path, purpose), uncertain, 0, mixture));
+      : compiler.column(sizeQuantity(streamKey(path, purpose), compiler.shapeOf(uncertain), 0, mixture));
   return {
     charge: column(supplier.batchCharge, "charge"),
     freight: column(supplier.freightPerBatch, "freight"),

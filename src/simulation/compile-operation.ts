@@ -6,6 +6,7 @@ import type { Column } from "./columns.ts";
 import type { Items } from "./items.ts";
 import type { Mixer, Mixture } from "./mixture.ts";
 import { type OperationPlan, hands } from "./program.ts";
+import type { QuantityShape } from "./quantity-shape.ts";
 import { type Quantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
@@ -19,6 +20,8 @@ export interface Compiler {
   /** Position of each lot by supplier and lot name. */
   readonly lotPosition: ReadonlyMap<string, number>;
   readonly zero: Column;
+  /** Shape of a distribution, each compiled once. */
+  readonly shapeOf: (uncertain: Uncertain) => QuantityShape;
   /** Gives a quantity its column. */
   readonly column: (quantity: Quantity) => Column;
 }
@@ -56,7 +59,9 @@ export function compileOperation(
   const size = (uncertain: Uncertain | undefined, purpose: string, mixture: () => Mixture) =>
     uncertain === undefined
       ? zero
-      : compiler.column(sizeQuantity(streamKey(path, purpose, attempt), uncertain, 0, mixture()));
+      : compiler.column(
+          sizeQuantity(streamKey(path, purpose, attempt), compiler.shapeOf(uncertain), 0, mixture()),
+        );
   const byCost = () => mixer.cost(work.trade, work.drivers);
   const supplier = operation.supplier;
   return {

@@ -41,7 +41,12 @@ function bandColumn(compiler: Compiler, part: Part): Column {
 function effectColumn(compiler: Compiler, path: string, effect: Route["valueEffect"]): Column {
   if (effect === undefined) return compiler.zero;
   return compiler.column(
-    sizeQuantity(streamKey(path, "value"), effect, -Infinity, compiler.mixer.written(undefined)),
+    sizeQuantity(
+      streamKey(path, "value"),
+      compiler.shapeOf(effect),
+      -Infinity,
+      compiler.mixer.written(undefined),
+    ),
   );
 }
 
@@ -124,7 +129,6 @@ function compileTry(
   outcomes: readonly Outcome[],
   attempt: number,
 ): TryPlan {
-  const right = outcomes.findIndex((outcome) => outcome.result === "right");
   const independent = compiler.mixer.written(undefined);
   const outcomeKey = streamKey(`parts/${path}`, "outcome", attempt);
   const probabilities = outcomes.map((outcome) => outcome.probability);
@@ -132,11 +136,20 @@ function compileTry(
   return {
     waitWeeks: bought ? undefined : waitColumn(compiler, path, route.purchase?.findsPerMonth, attempt),
     operations: operationsOf(compiler, path, route.operations, attempt),
-    outcome: compiler.column(choiceQuantity(outcomeKey, probabilities, independent, right)),
+    outcome: compiler.column(
+      choiceQuantity(outcomeKey, probabilities, independent, typicalOutcome(outcomes)),
+    ),
     rework: outcomes.map((outcome, position) =>
       operationsOf(compiler, reworkPath(path, position), outcome.operations ?? [], attempt),
     ),
   };
+}
+
+/** Typically nothing fails: right where that can be, else rework, and useless only where nothing else can be. */
+function typicalOutcome(outcomes: readonly Outcome[]): number {
+  const first = (result: Outcome["result"]) =>
+    outcomes.findIndex((outcome) => outcome.result === result && outcome.probability > 0);
+  return [first("right"), first("rework"), first("useless")].find((position) => position >= 0)!;
 }
 
 /** The wait is exponential; the typical case waits for nothing, since nothing typical ends a hunt. */
@@ -149,6 +162,11 @@ function waitColumn(
   if (findsPerMonth === undefined) return undefined;
   const key = streamKey(`parts/${path}`, "wait", attempt);
   const mean = weeksPerMonth / findsPerMonth;
-  const wait = sizeQuantity(key, { kind: "exponential", mean }, 0, compiler.mixer.written(undefined));
+  const wait = sizeQuantity(
+    key,
+    compiler.shapeOf({ kind: "exponential", mean }),
+    0,
+    compiler.mixer.written(undefined),
+  );
   return compiler.column({ ...wait, typical: 0 });
 }

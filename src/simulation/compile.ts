@@ -19,6 +19,7 @@ import type {
   ValuePlan,
   WholePlan,
 } from "./program.ts";
+import { shapeCache } from "./quantity-shape.ts";
 import { type Quantity, eventQuantity, fixedQuantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
@@ -33,15 +34,12 @@ export function compile(document: EstimateDocument): Program {
   const { lots, position: lotPosition } = lotsOf(document, items);
   const quantities: Quantity[] = [];
   const column = (quantity: Quantity): Column => quantities.push(quantity) - 1;
-  const compiler: Compiler = {
-    document,
-    mixer,
-    items,
-    rates: ratesOf(document, mixer, column),
-    lotPosition,
-    zero: column(fixedQuantity(0)),
-    column,
-  };
+  const shapeOf = shapeCache();
+  const rates = ratesOf(document, (key, rate) =>
+    column(sizeQuantity(key, shapeOf(rate), 0, mixer.written(undefined))),
+  );
+  const zero = column(fixedQuantity(0));
+  const compiler: Compiler = { document, mixer, items, rates, lotPosition, zero, shapeOf, column };
   const lines = linesOf(document);
   const lineOf = new Map(lines.map(({ kind, id }, position) => [`${kind}/${id}`, position]));
   const line = (kind: LineIdentity["kind"], id: string) => lineOf.get(`${kind}/${id}`)!;
@@ -113,21 +111,17 @@ function linesOf(document: EstimateDocument): LineIdentity[] {
 
 function ratesOf(
   document: EstimateDocument,
-  mixer: Mixer,
-  column: Compiler["column"],
+  size: (key: string, rate: Uncertain) => Column,
 ): ReadonlyMap<Trade, Column> {
   const rates = Object.entries(document.labour.shopRates) as [Trade, Uncertain][];
-  return new Map(
-    rates.map(([trade, rate]) => {
-      const key = streamKey(`rates/${trade}`, "rate");
-      return [trade, column(sizeQuantity(key, rate, 0, mixer.written(undefined)))];
-    }),
-  );
+  return new Map(rates.map(([trade, rate]) => [trade, size(streamKey(`rates/${trade}`, "rate"), rate)]));
 }
 
 function sizeColumn(compiler: Compiler, key: string, uncertain: Uncertain | undefined): Column {
   if (uncertain === undefined) return compiler.zero;
-  return compiler.column(sizeQuantity(key, uncertain, 0, compiler.mixer.written(undefined)));
+  return compiler.column(
+    sizeQuantity(key, compiler.shapeOf(uncertain), 0, compiler.mixer.written(undefined)),
+  );
 }
 
 /** Only its score is read. */
@@ -159,7 +153,9 @@ function compileOverhead(compiler: Compiler, overhead: Overhead, list: string, l
   const taxed = cost !== undefined && list === "overheads";
   return {
     line,
-    column: compiler.column(sizeQuantity(key, uncertain, 0, compiler.mixer.written(drivers))),
+    column: compiler.column(
+      sizeQuantity(key, compiler.shapeOf(uncertain), 0, compiler.mixer.written(drivers)),
+    ),
     of: cost !== undefined ? "cost" : shareOfPrice !== undefined ? "price" : "listed",
     taxFactor: taxed ? taxFactor(compiler.document, undefined) : 1,
   };
@@ -171,7 +167,7 @@ function compileValue(compiler: Compiler): ValuePlan | undefined {
   const mixture = compiler.mixer.written(value.drivers);
   return {
     finished: compiler.column(
-      sizeQuantity(streamKey("value", "finished"), value.finished, -Infinity, mixture),
+      sizeQuantity(streamKey("value", "finished"), compiler.shapeOf(value.finished), -Infinity, mixture),
     ),
     commission: value.selling.commission,
     fixed: sizeColumn(compiler, streamKey("selling", "fixed"), value.selling.fixed),

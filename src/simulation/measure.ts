@@ -66,12 +66,18 @@ export function summaryOf(column: Float64Array, starts: Int32Array): Summary {
 
 type Tuple10<T> = [T, T, T, T, T, T, T, T, T, T];
 
-/** Measures the chance that a column lies strictly beyond a limit, on the side given. */
+/**
+ * Measures the chance that a column lies strictly beyond a limit.
+ *
+ * @param side of the limit
+ * @param rareEvents whether a column equal in every draw may still be otherwise, see `hasRareEvents`
+ */
 export function chanceBeyond(
   column: Float64Array,
   starts: Int32Array,
   side: "above" | "below",
   limit: number,
+  rareEvents: boolean,
 ): Measured {
   const sign = side === "above" ? 1 : -1;
   const [chance] = measure(starts, (start, end) => {
@@ -80,11 +86,8 @@ export function chanceBeyond(
     return [beyond / (end - start)];
   }) as [Measured];
   const first = column[0]!;
-  return honestProbability(
-    chance,
-    column.length,
-    column.every((value) => value === first),
-  );
+  const certain = !rareEvents && column.every((value) => value === first);
+  return honestProbability(chance, column.length, certain);
 }
 
 /**

@@ -76,7 +76,8 @@ function success(route: Route): Chance {
     return done ? "always" : not(chanceOf(failure.probability));
   }
   if (purchase === undefined) return "always";
-  const found = purchase.patienceMonths === undefined ? "always" : "sometimes";
+  const bought = route.operations.some((operation) => operation.state === "done");
+  const found = bought || purchase.patienceMonths === undefined ? "always" : "sometimes";
   const results = new Set(
     (purchase.outcomes ?? []).filter(({ probability }) => probability > 0).map(({ result }) => result),
   );

@@ -15,6 +15,22 @@ export interface QuantityShape {
 const none = new Float64Array(0);
 
 /**
+ * Compiles distributions, equal ones once.
+ *
+ * @returns a function that gives the shape of a distribution
+ */
+export function shapeCache(): (uncertain: Uncertain) => QuantityShape {
+  const shapes = new Map<string, QuantityShape>();
+  return (uncertain) => {
+    if (typeof uncertain === "number") return quantityShape(uncertain);
+    const name = JSON.stringify(uncertain);
+    const shape = shapes.get(name) ?? quantityShape(uncertain);
+    shapes.set(name, shape);
+    return shape;
+  };
+}
+
+/**
  * Compiles a distribution: a step function as its steps, any other as a table of its quantiles over the score.
  *
  * @param uncertain a constant or distribution

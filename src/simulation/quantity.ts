@@ -1,7 +1,6 @@
 import { eventThreshold } from "../numeric/event-threshold.ts";
 import { fnv1a64 } from "../numeric/fnv1a64.ts";
-import type { Uncertain } from "../domain/uncertain.ts";
-import { quantityShape } from "./quantity-shape.ts";
+import type { QuantityShape } from "./quantity-shape.ts";
 import type { Mixture } from "./mixture.ts";
 
 /** One random quantity, compiled: which stream it reads, how it mixes in the drivers, and how its score becomes a value. */
@@ -26,12 +25,11 @@ const noThresholds = new Float64Array(0);
  * Compiles a quantity whose size is uncertain.
  *
  * @param key its stream key
- * @param uncertain the constant or distribution, in the field's unit
+ * @param shape of the constant or distribution, in the field's unit
  * @param floor smallest value a draw counts as: 0 for costs, hours, weeks, rates and shares
  * @param mixture its loadings on the drivers
  */
-export function sizeQuantity(key: string, uncertain: Uncertain, floor: number, mixture: Mixture): Quantity {
-  const shape = quantityShape(uncertain);
+export function sizeQuantity(key: string, shape: QuantityShape, floor: number, mixture: Mixture): Quantity {
   const lowest = Math.max(floor, shape.floor);
   return {
     key: fnv1a64(key),

@@ -3,6 +3,7 @@ import { defaultAcceptableRisk } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
 import { ceilingOf } from "./ceiling.ts";
 import { chanceBeyond, measure, summaryOf } from "./measure.ts";
+import { hasRareEvents } from "./rare-events.ts";
 import type { Simulation } from "./simulation.ts";
 
 /** What is said of the value, the gap and the ceiling price; nothing when the document gives no value. */
@@ -11,6 +12,7 @@ export function valueResultOf(simulation: Simulation): Pick<EstimateResult, "val
   const { gap } = money;
   if (gap === undefined) return {};
   const { document, ownHourValue } = program;
+  const rareEvents = hasRareEvents(program);
   const acceptableNetCost = document.acceptableNetCost ?? 0;
   const risk = document.acceptableRisk ?? defaultAcceptableRisk;
   const gapWithOwnHours = gap.map((amount, draw) => amount - outcomes.ownHours[draw]! * ownHourValue);
@@ -20,8 +22,8 @@ export function valueResultOf(simulation: Simulation): Pick<EstimateResult, "val
       proceeds: summaryOf(outcomes.proceeds, starts),
       gap: summaryOf(gap, starts),
       gapWithOwnHours: summaryOf(gapWithOwnHours, starts),
-      lossProbability: chanceBeyond(gap, starts, "below", 0),
-      regretProbability: chanceBeyond(gap, starts, "below", -acceptableNetCost),
+      lossProbability: chanceBeyond(gap, starts, "below", 0, rareEvents),
+      regretProbability: chanceBeyond(gap, starts, "below", -acceptableNetCost, rareEvents),
       ...recoveryOf(simulation),
     },
     ceiling: ceilingOf(gap, outcomes.shareOfPrice, program.price, acceptableNetCost, risk, starts),

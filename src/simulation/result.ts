@@ -6,6 +6,7 @@ import type { Simulation } from "./simulation.ts";
 import { detailOf } from "./result-detail.ts";
 import { engineVersion } from "./engine-version.ts";
 import { chanceBeyond, measure, rangeOf, summaryOf } from "./measure.ts";
+import { hasRareEvents } from "./rare-events.ts";
 import { sumOfTypicals } from "./typicals.ts";
 import { valueResultOf } from "./result-value.ts";
 
@@ -57,7 +58,7 @@ function budgetResultOf({ program, money, starts }: Simulation): Pick<EstimateRe
   return {
     budget: {
       amount,
-      overrunProbability: chanceBeyond(against, starts, "above", amount),
+      overrunProbability: chanceBeyond(against, starts, "above", amount, hasRareEvents(program)),
       expectedOverrun: expectedOverrun!,
       reserveForP80: { value: value - amount, standardError },
     },

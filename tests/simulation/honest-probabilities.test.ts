@@ -40,6 +40,10 @@ describe("a chance of 0 or 1 that draws alone suggest carries the binomial bound
     expectBounded(found.budget!.overrunProbability, 0);
   });
 
+  test("a rare event in a document where nothing else varies", () => {
+    expectBounded(resultOf({ findings: [crack({})], budget }).budget!.overrunProbability, 0);
+  });
+
   test("loss and regret always seen, though not certain", () => {
     const { value } = resultOf({
       overheads: varying,

@@ -108,6 +108,29 @@ describe("hand-worked schedules", () => {
   });
 });
 
+describe("nothing can move", () => {
+  // A decision, not a truth of the trade: a hunt that is on counts as movement, so lots that wait for each other wait
+  // for its end too. The pair alone takes 10 weeks (above); here the hunt is given up at 12 months = week 52.
+  test("only when no hunt is on either: 52 + 10 weeks", () => {
+    const document = documentWith({
+      suppliers: [plater, painter],
+      parts: [
+        chain("a", away("plate", "plater"), away("spray", "painter")),
+        chain("b", away("spray", "painter"), away("plate", "plater")),
+        partWith("never", [
+          {
+            id: "hunt",
+            method: "new-old-stock",
+            operations: [],
+            purchase: { findsPerMonth: 1e-6, patienceMonths: 12 },
+          },
+        ]),
+      ],
+    });
+    expect(certainWeeks(document)).toBeCloseTo(62, 9);
+  });
+});
+
 describe("the owner's order of work", () => {
   test("the chain with the longest way to go comes first, whatever its place", () => {
     // B still has 4 weeks at the plater before it: B 0 - .5, away until 4.5, refit 4.5 - 5. A is done meanwhile.

@@ -71,7 +71,11 @@ export function typicalChance(quantile: Source["quantile"]): Chance {
       const odds = oddsOf(condition.odds);
       return bands[odds.indexOf(Math.max(...odds))]!;
     },
-    outcome: () => undefined,
+    outcome: (_key, outcomes) => {
+      const possible = outcomes.filter(({ probability }) => probability > 0);
+      const byResult = (result: string) => possible.find((outcome) => outcome.result === result);
+      return byResult("right") ?? byResult("rework") ?? byResult("useless");
+    },
     waitMonths: () => 0,
   };
 }
