@@ -62,15 +62,19 @@ async function readJson(file: string): Promise<unknown> {
   try {
     content = file === "-" ? await text(process.stdin) : await readFile(file, "utf8");
   } catch (error) {
-    throw new Refusal([
-      `${nameOf(file)}: cannot be read: ${(error as NodeJS.ErrnoException).code ?? String(error)}`,
-    ]);
+    throw new Refusal([`${nameOf(file)}: cannot be read: ${reasonOf(error as NodeJS.ErrnoException)}`]);
   }
   try {
     return JSON.parse(content.replace(/^\uFEFF/, "")) as unknown;
   } catch (error) {
     throw new Refusal([`${nameOf(file)}: not JSON: ${(error as Error).message}`]);
   }
+}
+
+function reasonOf({ code, message }: NodeJS.ErrnoException): string {
+  if (code === "ENOENT") return "there is no such file";
+  if (code === "EISDIR") return "it is a folder";
+  return code === "EACCES" ? "no permission" : message;
 }
 
 function nameOf(file: string): string {
@@ -99,6 +103,11 @@ async function main(): Promise<void> {
     values.json ? `${JSON.stringify(result, null, 2)}\n` : renderAnswerText(parsed.document, result),
   );
 }
+
+// Whoever reads may stop reading early, as `head` does: that is no failure.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
 
 try {
   await main();

@@ -42,8 +42,16 @@ function readSettings(env: NodeJS.ProcessEnv): Settings {
     port: whole("PORT", 0, 65_535),
     allowedHosts: (env["ALLOWED_HOSTS"] ?? "").split(",").flatMap((host) => host.trim() || []),
     threads: whole("THREADS", 1, 64) ?? Math.max(1, availableParallelism() - 1),
-    logger: env["LOG_LEVEL"] ? { level: env["LOG_LEVEL"] } : false,
+    logger: readLogger(env["LOG_LEVEL"]),
   };
+}
+
+const logLevels = ["fatal", "error", "warn", "info", "debug", "trace"];
+
+function readLogger(level: string | undefined): { level: string } | false {
+  if (level === undefined || level === "") return false;
+  if (logLevels.includes(level)) return { level };
+  throw new Error(`LOG_LEVEL is "${level}": it must be one of ${logLevels.join(", ")}`);
 }
 
 type App = Awaited<ReturnType<typeof buildApp>>;

@@ -74,6 +74,19 @@ describe("reckon answers", () => {
     expect(stdout).toContain("cost");
   });
 
+  test("somebody who stops reading early, without a word", async () => {
+    const child = spawn(
+      process.execPath,
+      ["--import", "tsx", "src/cli.ts", demo, "--json", "--draws", "64"],
+      { cwd: root },
+    );
+    child.stdout.destroy();
+    let stderr = "";
+    child.stderr.on("data", (piece: Buffer) => (stderr += piece.toString()));
+    const status = await new Promise((ended) => child.on("close", ended));
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+  });
+
   test("with its usage when asked", async () => {
     const { status, stdout } = await reckon(["--help"]);
     expect(status).toBe(0);
@@ -92,11 +105,13 @@ describe("reckon refuses", () => {
   });
 
   test("a missing file", async () => {
-    expect(expectRefusal(await reckon([join(folder, "nowhere.json")]))).toContain("nowhere.json");
+    expect(expectRefusal(await reckon([join(folder, "nowhere.json")]))).toMatch(
+      /nowhere\.json: cannot be read: there is no such file/,
+    );
   });
 
   test("a folder", async () => {
-    expect(expectRefusal(await reckon([folder]))).toContain("cannot be read");
+    expect(expectRefusal(await reckon([folder]))).toContain("cannot be read: it is a folder");
   });
 
   test.each(["", "{", "[1,]", "\u0000"])("unreadable JSON %j", async (content) => {

@@ -121,6 +121,9 @@ describe("npm start", () => {
     const wrong = launch({ ...env, PORT: "eighty" });
     expect(await wrong.ended).toBe(1);
     expect(wrong.output()).toContain('PORT is "eighty": it must be a whole number from 0 to 65535');
+    const louder = launch({ ...env, LOG_LEVEL: "loud" });
+    expect(await louder.ended).toBe(1);
+    expect(louder.output()).toContain('LOG_LEVEL is "loud": it must be one of fatal, error,');
     const server = createServer();
     await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));
     const { port } = server.address() as { port: number };

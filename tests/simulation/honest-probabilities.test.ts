@@ -32,6 +32,18 @@ const crack = (fields: Partial<Finding>): Finding => ({
 const budget = { amount: 1_000, includesPurchase: false };
 const resultOf = (fields: Partial<EstimateDocument>) => simulate(documentWith(fields), { draws });
 
+test("a part bought already is on the machine for certain, however impatient the hunt", () => {
+  const part = partWith("badge", [
+    {
+      id: "used",
+      method: "used",
+      operations: [{ id: "buy", name: "Buy", trade: "parts", cost: 50, state: "done" }],
+      purchase: { findsPerMonth: 1, patienceMonths: 0 },
+    },
+  ]);
+  expect(resultOf({ parts: [part] }).completeProbability).toEqual(certainly(1));
+});
+
 describe("a chance of 0 or 1 that draws alone suggest carries the binomial bound", () => {
   const varying = [{ id: "cost", name: "Cost", cost: { kind: "uniform" as const, low: 100, high: 200 } }];
 
