@@ -76,9 +76,24 @@ export const projects: Migration = {
         for each statement execute function refuse_change();
       create trigger kept before update or delete or truncate on project_revision
         for each statement execute function refuse_change();
+      -- Checked at commit, because the project is pointed at a revision after or before it is written.
+      create function keep_revisions_in_order() returns trigger language plpgsql as $$
+      begin
+        if not exists (
+          select from project
+          where workspace_id = new.workspace_id and project_id = new.project_id
+            and revision_number >= new.revision_number
+        ) then
+          raise 'project % does not point at revision % or a later one', new.project_id, new.revision_number
+            using errcode = 'check_violation';
+        end if;
+        return null;
+      end $$;
+      create constraint trigger in_order after insert on project_revision
+        deferrable initially deferred for each row execute function keep_revisions_in_order();
       -- ALWAYS: also in a session that replays another server's changes.
       alter table project enable always trigger in_order, enable always trigger kept;
-      alter table project_revision enable always trigger kept;
+      alter table project_revision enable always trigger kept, enable always trigger in_order;
 
       alter table project enable row level security, force row level security;
       create policy own_workspace on project

@@ -5,6 +5,7 @@ import { insertEstimate } from "../../src/store/estimate-store.ts";
 import { deleteProject } from "../../src/store/project-store.ts";
 import { freshDatabase } from "../support/fresh-database.ts";
 import type { FreshDatabase } from "../support/fresh-database.ts";
+import { addRevision, listRevisions } from "../../src/store/document-store.ts";
 import { newProject, newWorkspace, sampleResult, sampleRevision } from "./sample-estimate.ts";
 
 let database: FreshDatabase;
@@ -96,6 +97,8 @@ test.each([
   const within = await newWorkspace(database);
   const attempt = within(async (workspace) => {
     const project_id = await newProject(workspace);
+    // The project may point at revision 2, so that only the row itself can be what is wrong.
+    await workspace.trx.updateTable("project").set({ revision_number: 2 }).execute();
     const { documentDigest: document_digest, author } = sampleRevision();
     const row = {
       workspace_id: workspace.id,
@@ -112,6 +115,17 @@ test.each([
   });
   await expect(attempt).rejects.toMatchObject({ code: expect.stringMatching(/^(23502|23514)$/) as string });
 });
+
+test.each([2, 77])(
+  "the database refuses revision %i of a project that stays at its first",
+  async (number) => {
+    const within = await newWorkspace(database);
+    const id = await within((workspace) => newProject(workspace));
+    const stray = within((workspace) => addRevision(workspace, id, number, sampleRevision()));
+    await expect(stray).rejects.toMatchObject({ code: "23514" });
+    expect(await within((workspace) => listRevisions(workspace, id, { limit: 10 }))).toHaveLength(1);
+  },
+);
 
 test("the database refuses ids that are not of version 7", async () => {
   const within = await newWorkspace(database);

@@ -54,7 +54,18 @@ const seenFromOurs: Record<string, [(workspace: Workspace) => Promise<unknown>, 
     (workspace) => documentStore.putDocument(workspace, onlyTheirs, { expectedRevision: 2, ...ours }),
     undefined,
   ],
-  addRevision: [(workspace) => documentStore.addRevision(workspace, projectId, 2, ours), undefined],
+  addRevision: [
+    async (workspace) => {
+      const { trx } = workspace;
+      await trx
+        .updateTable("project")
+        .set({ revision_number: 2 })
+        .where("project_id", "=", projectId)
+        .execute();
+      return documentStore.addRevision(workspace, projectId, 2, ours);
+    },
+    undefined,
+  ],
   listEstimates: [(workspace) => estimateStore.listEstimates(workspace, projectId, all), []],
   getEstimate: [(workspace) => estimateStore.getEstimate(workspace, projectId, estimateId), undefined],
   insertEstimate: [
