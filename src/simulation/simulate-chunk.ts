@@ -4,7 +4,8 @@ import { drawOnce, extrasCash, shareOfPrice } from "./draw-once.ts";
 import type { DrawState } from "./draw-state.ts";
 import type { OutcomeColumns } from "./outcome-columns.ts";
 import type { Chunk } from "./replicates.ts";
-import { type Schedule, scheduleDraw } from "./schedule.ts";
+import { scheduleDraw } from "./schedule.ts";
+import type { Schedule } from "./schedule-state.ts";
 
 /**
  * Draws one chunk and writes its outcomes in their places.

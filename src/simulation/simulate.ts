@@ -7,7 +7,7 @@ import { makeDrawState } from "./draw-state.ts";
 import { makeOutcomeColumns } from "./outcome-columns.ts";
 import { chunksOf } from "./replicates.ts";
 import { resultOf } from "./result.ts";
-import { makeSchedule } from "./schedule.ts";
+import { makeSchedule } from "./schedule-state.ts";
 import { simulateChunk } from "./simulate-chunk.ts";
 import { type Simulation, simulationOf } from "./simulation.ts";
 

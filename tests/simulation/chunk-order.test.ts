@@ -7,7 +7,7 @@ import { makeDrawState } from "../../src/simulation/draw-state.ts";
 import { makeOutcomeColumns } from "../../src/simulation/outcome-columns.ts";
 import { chunksOf } from "../../src/simulation/replicates.ts";
 import { resultOf } from "../../src/simulation/result.ts";
-import { makeSchedule } from "../../src/simulation/schedule.ts";
+import { makeSchedule } from "../../src/simulation/schedule-state.ts";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { simulateChunk } from "../../src/simulation/simulate-chunk.ts";
 import { simulationOf } from "../../src/simulation/simulation.ts";

@@ -1,0 +1,62 @@
+import { DomainError } from "../numeric/domain-error.ts";
+import { valueOf } from "./columns.ts";
+import type { DrawState } from "./draw-state.ts";
+import { finishStep } from "./schedule-progress.ts";
+import { type Schedule, none, push } from "./schedule-state.ts";
+
+/** Weeks a departure is away in the draw at hand. */
+export function leadWeeks(state: DrawState, departure: number): number {
+  return valueOf(state.columns, state.program.departures[departure]!.lead);
+}
+
+/** A departure leaves when the last of its visits is ready; one that left early takes each other visit as it comes. */
+export function visit(schedule: Schedule, chain: number, step: number): void {
+  const departure = schedule.steps.target[step]!;
+  const week = schedule.week[chain]!;
+  schedule.at[chain] = step;
+  if (week > schedule.latest) schedule.latest = week;
+  schedule.pending[departure] = schedule.pending[departure]! - 1;
+  if (schedule.leftEarly[departure] === 1) {
+    returnVisit(schedule, chain, week + leadWeeks(schedule.state, departure));
+    return;
+  }
+  if (week > schedule.leaves[departure]!) schedule.leaves[departure] = week;
+  schedule.nextInList[chain] = schedule.waitingOn[departure]!;
+  schedule.waitingOn[departure] = chain;
+  if (schedule.pending[departure] === 0) sendOff(schedule, departure, schedule.leaves[departure]!);
+}
+
+function sendOff(schedule: Schedule, departure: number, week: number): void {
+  const back = week + leadWeeks(schedule.state, departure);
+  let chain = schedule.waitingOn[departure]!;
+  schedule.waitingOn[departure] = none;
+  while (chain !== none) {
+    const next = schedule.nextInList[chain]!;
+    returnVisit(schedule, chain, back);
+    chain = next;
+  }
+}
+
+function returnVisit(schedule: Schedule, chain: number, back: number): void {
+  const step = schedule.at[chain]!;
+  finishStep(schedule, chain, step, back + schedule.steps.lead[step]!);
+  push(schedule, chain);
+}
+
+/** Where nothing can move, the first departure with a visit ready leaves with those it has. */
+export function sendEarly(schedule: Schedule): void {
+  const { state } = schedule;
+  let first = none;
+  for (let i = 0; i < state.departureCount; i++) {
+    const departure = state.departed[i]!;
+    if (schedule.waitingOn[departure] === none) continue;
+    if (first === none || orderOf(state, departure) < orderOf(state, first)) first = departure;
+  }
+  if (first === none) throw new DomainError("schedule-stuck", "no operation and no departure can move");
+  schedule.leftEarly[first] = 1;
+  sendOff(schedule, first, schedule.latest);
+}
+
+function orderOf(state: DrawState, departure: number): number {
+  return state.program.departures[departure]!.order;
+}
