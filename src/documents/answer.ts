@@ -1,10 +1,11 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
-import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
+import type { EstimateResult, Measured, Range } from "../domain/estimate-result.ts";
 import { cautionsFor } from "./cautions.ts";
 import { heaviestLines } from "./heaviest-lines.ts";
 import type { HeavyLine } from "./heaviest-lines.ts";
 import { decimalsOf, formatExact, formatFigure } from "./honest-figure.ts";
 import { netCostOf } from "./net-cost.ts";
+import { plainLine } from "./plain-line.ts";
 import { basisSentence } from "./basis-sentence.ts";
 import type { AnswerFact } from "./terms.ts";
 import { termsOf } from "./terms.ts";
@@ -68,10 +69,10 @@ export function buildAnswer(document: EstimateDocument, result: EstimateResult):
   const money = (figure: Measured) => formatFigure(figure, decimals);
   const { vehicle } = document;
   return {
-    title: document.title,
-    vehicle: `${vehicle.year} ${vehicle.make} ${vehicle.model}`,
+    title: plainLine(document.title),
+    vehicle: plainLine(`${vehicle.year} ${vehicle.make} ${vehicle.model}`),
     money: `Amounts in ${document.currency}, in money of ${monthName(document.pricesAsOf)}.`,
-    sentence: sentenceOf(result, money),
+    sentence: sentenceOf(document, result, money),
     ...termsOf(document, result, decimals),
     ranges: rangesOf(document, result, decimals),
     curve: curveOf(result, decimals),
@@ -84,21 +85,23 @@ export function buildAnswer(document: EstimateDocument, result: EstimateResult):
 
 function rangesOf(document: EstimateDocument, result: EstimateResult, decimals: number): AnswerRange[] {
   const { restoration, allIn, value, weeks, ownHours } = result;
+  const { acquisition, carrying, shop, spent } = document;
   const range = (name: string, of: Pick<typeof allIn, "p10" | "p50" | "p90">, places = decimals) => ({
     name,
     p10: formatFigure(of.p10, places),
     p50: formatFigure(of.p50, places),
     p90: formatFigure(of.p90, places),
   });
-  const cost = document.acquisition === undefined ? "Cost with storage" : "Cost with the purchase";
+  const afterSelling = (gap: Range) =>
+    gap.p50.value > 0 ? range("Gain after selling", gap) : range("Net cost after selling", netCostOf(gap));
+  const cost = acquisition === undefined ? "Cost with storage" : "Cost with the purchase";
   return [
-    range("Restoration cost", restoration.cash),
-    ...((document.acquisition ?? document.carrying) ? [range(cost, allIn)] : []),
-    ...(value
-      ? [range("Finished value", value.finished), range("Net cost after selling", netCostOf(value.gap))]
-      : []),
-    range("Weeks", weeks, 1),
-    range("Your own hours", ownHours, 1),
+    ...(spent ? [range("Still to pay", restoration.toGo)] : []),
+    range(spent ? "Restoration cost in all" : "Restoration cost", restoration.cash),
+    ...((acquisition ?? carrying) ? [range(cost, allIn)] : []),
+    ...(value ? [range("Finished value", value.finished), afterSelling(value.gap)] : []),
+    range(spent ? "Weeks still to go" : "Weeks", weeks, 1),
+    range(`${shop ? "Bench hours" : "Your own hours"}${spent?.ownHours ? " in all" : ""}`, ownHours, 1),
   ];
 }
 

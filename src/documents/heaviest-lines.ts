@@ -3,7 +3,9 @@ import type { EstimateResult, Line, Measured } from "../domain/estimate-result.t
 import type { Operation } from "../domain/operation.ts";
 import { starterLabel } from "./basis-sentence.ts";
 import { percent } from "./format-chance.ts";
+import { honestStep } from "./honest-figure.ts";
 import { operationsOfPart } from "./operations-of.ts";
+import { plainLine } from "./plain-line.ts";
 
 /** A line of the restoration cost that moves it. */
 export interface HeavyLine {
@@ -35,15 +37,22 @@ export function heaviestLines(
   return [...lines]
     .sort((a, b) => b.varianceShare.value - a.varianceShare.value)
     .slice(0, most)
-    .filter(({ varianceShare }) => varianceShare.value > 0)
-    .map((line) => ({
-      name: line.name,
-      share: percent(Math.round(line.varianceShare.value * 100) / 100),
+    .map((line) => ({ line, share: honestShare(line.varianceShare) }))
+    .filter(({ share }) => share > 0)
+    .map(({ line, share }) => ({
+      name: plainLine(line.name),
+      share: percent(share),
       p10: money(line.cash.p10),
       p50: money(line.cash.p50),
       p90: money(line.cash.p90),
       note: noteOf(line, document),
     }));
+}
+
+/** Rounded to whole per cent, or as coarsely as its standard error asks for. */
+function honestShare({ value, standardError }: Measured): number {
+  const step = honestStep({ value: 0, standardError }, 0.01) ?? 0.01;
+  return Math.min(1, Math.round(value / step) * step);
 }
 
 function noteOf(line: Line, document: EstimateDocument): string {

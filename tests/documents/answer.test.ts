@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { buildAnswer } from "../../src/documents/answer.ts";
+import { renderAnswerText } from "../../src/documents/answer-text.ts";
 import type { EstimateDocument } from "../../src/domain/estimate-document.ts";
 import type { Operation } from "../../src/domain/operation.ts";
+import { answerPage } from "../../src/http/pages/answer-page.ts";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { readExample } from "../http/read-example.ts";
 import { documentWith, partWith } from "../simulation/small-document.ts";
@@ -9,6 +11,14 @@ import { documentWith, partWith } from "../simulation/small-document.ts";
 const plate: Operation = { id: "plate", name: "Plate", trade: "plating", cost: 400, basis: "starter" };
 const rim = partWith("rim", [{ id: "replate", method: "replate", operations: [plate] }]);
 const selling = { commission: 0 };
+/** Worth 100 in 1 draw of 5, else 900. */
+const oneInFive = {
+  kind: "discrete" as const,
+  outcomes: [
+    { value: 100, probability: 0.2 },
+    { value: 900, probability: 0.8 },
+  ],
+};
 
 /** The answer for a document with one part that costs 400, with what the test needs laid over it. */
 function answerTo(fields: Partial<EstimateDocument>, draws = 320) {
@@ -18,28 +28,28 @@ function answerTo(fields: Partial<EstimateDocument>, draws = 320) {
 
 describe("the sentence", () => {
   test("gives the net cost and its bad tenth", () => {
-    const { sentence } = answerTo({ acquisition: { price: 1_000 }, value: { finished: 900, selling } });
+    const { sentence } = answerTo({ acquisition: { price: 1_000 }, value: { finished: oneInFive, selling } });
     expect(sentence).toBe(
-      "Expect it to cost you about 500 net of what it sells for; 1 time in 10 more than 500.",
+      "Expect it to cost you about 500 net of what it sells for; 1 time in 10 more than 1,300.",
     );
   });
 
   test("gives a gain where there is one, and its bad tenth", () => {
-    const { sentence } = answerTo({ value: { finished: 900, selling } });
-    expect(sentence).toBe(
-      "Expect to be about 500 ahead once it is sold; 1 time in 10 the gain is less than 500.",
-    );
-  });
-
-  test("says when the bad tenth of a gain is a cost", () => {
     const finished = {
       kind: "discrete" as const,
       outcomes: [
-        { value: 100, probability: 0.2 },
+        { value: 700, probability: 0.2 },
         { value: 900, probability: 0.8 },
       ],
     };
     const { sentence } = answerTo({ value: { finished, selling } });
+    expect(sentence).toBe(
+      "Expect to be about 500 ahead once it is sold; 1 time in 10 the gain is less than 300.",
+    );
+  });
+
+  test("says when the bad tenth of a gain is a cost", () => {
+    const { sentence } = answerTo({ value: { finished: oneInFive, selling } });
     expect(sentence).toBe(
       "Expect to be about 500 ahead once it is sold; 1 time in 10 it costs you more than 300 net.",
     );
@@ -47,10 +57,133 @@ describe("the sentence", () => {
 
   test("gives the restoration cost without a value, and says what is missing", () => {
     const { sentence, verdict, facts } = answerTo({});
-    expect(sentence).toBe("Expect the restoration to cost about 400; 1 time in 10 more than 400.");
+    expect(sentence).toBe("The restoration costs 400: nothing in the document is uncertain.");
     expect(verdict).toHaveLength(1);
     expect(verdict[0]).toContain("no value for the finished machine");
     expect(facts.map(({ name }) => name).join()).not.toContain("Most to pay");
+  });
+
+  test("names no odds where nothing varies", () => {
+    const exact = { overheads: [{ id: "freight", name: "Freight", cost: 834.56 }] };
+    expect(answerTo(exact).sentence).toBe(
+      "The restoration costs 1,234.56: nothing in the document is uncertain.",
+    );
+    expect(answerTo({ ...exact, value: { finished: 1_000, selling } }).sentence).toBe(
+      "It costs you 234.56 net of what it sells for: nothing in the document is uncertain.",
+    );
+    expect(answerTo({ ...exact, value: { finished: 2_000, selling } }).sentence).toBe(
+      "The sale brings 765.44 more than it costs you: nothing in the document is uncertain.",
+    );
+  });
+
+  test("does not call the document certain where only the time varies", () => {
+    const leadWeeks = { kind: "uniform" as const, low: 2, high: 6 };
+    const slow = partWith("rim", [
+      { id: "replate", method: "replate", operations: [{ ...plate, leadWeeks }] },
+    ]);
+    expect(answerTo({ parts: [slow] }).sentence).toBe(
+      "The restoration costs 400: nothing that bears on it is uncertain.",
+    );
+  });
+
+  // By hand: 1 draw in 20 costs 500 more, so the median and the 90th percentile are both 400.
+  test("does not claim a bad tenth where less than a tenth is worse", () => {
+    const finding = {
+      id: "rot",
+      name: "Rot",
+      probability: 0.05,
+      cost: 500,
+      trade: "bodywork" as const,
+      revealedAt: "strip-down" as const,
+    };
+    expect(answerTo({ findings: [finding] }, 3_200).sentence).toBe(
+      "Expect the restoration to cost about 400; less than 1 time in 10 more than that.",
+    );
+    expect(answerTo({ findings: [finding], value: { finished: 900, selling } }, 3_200).sentence).toBe(
+      "Expect to be about 500 ahead once it is sold; less than 1 time in 10 the gain is less than that.",
+    );
+  });
+});
+
+describe("a document with money spent", () => {
+  const midWay = readExample("examples/moped-mid-way");
+  const answer = buildAnswer(midWay, simulate(midWay, { draws: 640 }));
+
+  test("shows the cost to go first, and what is spent or owed", () => {
+    const result = simulate(midWay, { draws: 640 });
+    expect(answer.ranges.map(({ name }) => name)).toEqual([
+      "Still to pay",
+      "Restoration cost in all",
+      "Cost with the purchase",
+      "Finished value",
+      "Net cost after selling",
+      "Weeks still to go",
+      "Your own hours in all",
+    ]);
+    // By hand: 640 gone and 90 owed.
+    expect(answer.facts).toContainEqual({ name: "Spent or owed already", figure: "730" });
+    const { toGo, cash } = result.restoration;
+    expect(cash.p50.value - toGo.p50.value).toBeCloseTo(730, 9);
+    const written = Number(answer.ranges[0]?.p50);
+    expect(Math.abs(written - toGo.p50.value)).toBeLessThan(20);
+  });
+
+  test("names the price as paid and no price to pay", () => {
+    expect(answer.facts).toContainEqual({ name: "Price paid", figure: "350" });
+    const names = answer.facts.map(({ name }) => name).join("\n");
+    expect(names).not.toMatch(/Price asked|Most to pay/);
+    const { verdict } = answerTo({ spent: { cash: 5 } });
+    expect(verdict).toEqual([
+      "The document gives no value for the finished machine, so no net cost can be said.",
+    ]);
+  });
+});
+
+describe("a shop's document", () => {
+  const shop = { costRate: 50, chargeRate: 90, partsMarkUpPercent: 15 };
+
+  test("speaks of the bench and of the shop's own cost", () => {
+    const { ranges, verdict, facts } = answerTo({ shop });
+    expect(ranges.map(({ name }) => name)).toContain("Bench hours");
+    expect(verdict).toEqual([
+      "That is the shop's own cost, before its charge rate and its mark-up on parts.",
+    ]);
+    expect(JSON.stringify([ranges, facts])).not.toMatch(/\byou/i);
+  });
+
+  test.each([undefined, 300])("never says you, with a value and a net cost of %s named", (named) => {
+    const value = { finished: oneInFive, selling };
+    const terms = named === undefined ? {} : { acceptableNetCost: named };
+    const recorded = partWith("rim", [
+      { id: "replate", method: "replate", operations: [{ ...plate, basis: "own-record" }] },
+    ]);
+    for (const price of [0, 1_000]) {
+      const answer = answerTo({ shop, value, ...terms, acquisition: { price }, parts: [recorded] });
+      const { sentence, verdict, facts, ranges, basis } = answer;
+      expect(verdict).toHaveLength(2);
+      expect(JSON.stringify([sentence, verdict, facts, ranges, basis])).not.toMatch(/\byou/i);
+    }
+  });
+});
+
+describe("names and titles", () => {
+  const wild = "\u001b[31mred\u0007\r\nnew\u009b2J \u2028line \u202eback\u0000";
+  const tame = "[31mred new 2J line back";
+
+  test("reach the reader without control characters", () => {
+    const document = documentWith({});
+    const cost = { kind: "uniform" as const, low: 1, high: 9 };
+    document.title = wild;
+    document.vehicle = { ...document.vehicle, make: wild, model: wild };
+    document.overheads = [{ id: "freight", name: wild, cost }];
+    const result = simulate(document, { draws: 320 });
+    const { title, vehicle, heaviest } = buildAnswer(document, result);
+    expect(title).toBe(tame);
+    expect(vehicle).toBe(`1961 ${tame} ${tame}`);
+    expect(heaviest[0]?.name).toBe(tame);
+    // The line feeds that end lines are the text's own.
+    expect(renderAnswerText(document, result).replaceAll("\n", "")).not.toMatch(/[\p{Cc}\p{Zl}\u202e]/u);
+    expect(answerPage(document, result).replaceAll("\n", "")).not.toMatch(/[\p{Cc}\p{Zl}\u202e]/u);
   });
 });
 
@@ -118,7 +251,7 @@ describe("the facts", () => {
   });
 
   test("give the reserve that holds 8 times in 10 where the budget does not", () => {
-    const reserve = "Reserve on top of the budget that holds 8 times in 10";
+    const reserve = "Reserve to add to the budget so that it holds 8 times in 10";
     const budget = (amount: number) => facts({ budget: { amount, includesPurchase: false } });
     expect(budget(150)).toMatchObject({ [reserve]: "250" });
     expect(budget(400)).not.toHaveProperty(reserve);
@@ -127,16 +260,44 @@ describe("the facts", () => {
   test("give what a typical course of things would cost", () => {
     expect(facts({})).toMatchObject({ "The restoration if everything went typically": "400" });
   });
+
+  test("write a typical course as finely as the exact figures beside it", () => {
+    const typically = "The restoration if everything went typically";
+    const freight = { id: "freight", name: "Freight", cost: 834.56 };
+    expect(facts({ overheads: [freight] })).toMatchObject({ [typically]: "1,234.56" });
+    const cost = { kind: "uniform" as const, low: 0, high: 800 };
+    const vague = [freight, { id: "paint", name: "Paint", cost }];
+    const budget = (amount: number) => ({ amount, includesPurchase: false });
+    expect(facts({ overheads: vague })).toMatchObject({ [typically]: "1,635" });
+    expect(facts({ overheads: vague, budget: budget(1_234) })).toMatchObject({ [typically]: "1,635" });
+    expect(facts({ overheads: vague, budget: budget(1_234.5) })).toMatchObject({ [typically]: "1,634.56" });
+  });
+
+  test("say when the budget includes the purchase", () => {
+    const budget = { amount: 700, includesPurchase: true };
+    expect(facts({ acquisition: { price: 450 }, budget })).toMatchObject({
+      "Chance of exceeding the budget of 700, purchase included": "100 %",
+    });
+  });
+
+  test("give a price on the reader's terms only where there are any", () => {
+    expect(Object.keys(facts({ value: { finished: 900, selling } })).join()).not.toContain("your terms");
+  });
 });
 
 describe("the ranges", () => {
   test("turn the gap round: the net cost's high end is the gap's low end", () => {
-    const finished = { kind: "uniform" as const, low: 0, high: 1_000 };
+    const finished = { kind: "uniform" as const, low: 0, high: 600 };
     const document = documentWith({ parts: [rim], value: { finished, selling } });
     const result = simulate(document, { draws: 32_000 });
     const net = buildAnswer(document, result).ranges.find(({ name }) => name === "Net cost after selling");
     // Stratified draws of a uniform value leave its percentiles within a fraction of the step shown.
-    expect(net).toMatchObject({ p10: "-500", p50: "-100", p90: "300" });
+    expect(net).toMatchObject({ p10: "-140", p50: "100", p90: "340" });
+  });
+
+  test("call a gain a gain", () => {
+    const { ranges } = answerTo({ value: { finished: oneInFive, selling } });
+    expect(ranges).toContainEqual({ name: "Gain after selling", p10: "-300", p50: "500", p90: "500" });
   });
 
   test("add what the purchase and storage cost where the document has them", () => {
@@ -160,11 +321,48 @@ describe("the groundwork", () => {
     const uncertain = partWith("rim", [{ id: "replate", method: "replate", operations: [spread] }]);
     const { basis, heaviest } = answerTo({ parts: [uncertain, quoted] });
     expect(basis).toBe(
-      "What the operations rest on (2 in all): 1 starter figure, common practice; 1 quoted.",
+      "Of 2 operations estimated, 1 rests on a starter figure (common practice) and 1 on a quote.",
     );
     expect(heaviest).toMatchObject([
       { name: "rim", share: "100 %", note: "starter figure, common practice" },
     ]);
+  });
+
+  test.each([
+    [["quoted"], "The one operation estimated rests on a quote."],
+    [[undefined], "The document does not say what the one operation estimated rests on."],
+    [[undefined, undefined], "The document does not say what the 2 operations estimated rest on."],
+    [["firm", "firm"], "The 2 operations estimated rest on a firm price."],
+    [
+      ["starter", "own-record", "own-record", "quoted", undefined],
+      "Of 5 operations estimated, 1 rests on a starter figure (common practice), 2 on your own record and 1 on a quote; for 1 the document does not say.",
+    ],
+    [[], "No operation is left to estimate."],
+  ] as [Operation["basis"][], string][])("says of operations on %j: %s", (bases, said) => {
+    const operations = bases.map((basis, place) => {
+      const step = { id: `step-${place}`, name: "Step", trade: "plating" as const, cost: 400 };
+      return basis === undefined ? step : { ...step, basis };
+    });
+    const route = { id: "replate", method: "replate" as const, operations };
+    expect(answerTo({ parts: [partWith("rim", [route])] }).basis).toBe(said);
+  });
+
+  test("leaves out lines whose share rounds to nothing, and shows none finer than its error", () => {
+    const document = documentWith({
+      overheads: [
+        { id: "big", name: "Big", cost: { kind: "uniform", low: 0, high: 1_000 } },
+        { id: "small", name: "Small", cost: { kind: "uniform", low: 0, high: 20 } },
+      ],
+    });
+    const result = simulate(document, { draws: 320 });
+    const [big, small] = result.lines;
+    // By hand: the small line's variance is 1 / 2,500 of the big one's.
+    expect(small?.varianceShare.value).toBeLessThan(0.005);
+    expect(buildAnswer(document, result).heaviest.map(({ name }) => name)).toEqual(["Big"]);
+    const vague = { ...big!, varianceShare: { value: 0.62, standardError: 0.04 } };
+    const tiny = { ...small!, varianceShare: { value: 0.06, standardError: 0.2 } };
+    const { heaviest } = buildAnswer(document, { ...result, lines: [vague, tiny] });
+    expect(heaviest.map(({ name, share }) => [name, share])).toEqual([["Big", "60 %"]]);
   });
 
   test("leaves out the heaviest lines where only totals were kept", () => {

@@ -52,7 +52,9 @@ function summary(shown: readonly AnswerPoint[]): string {
   const [low, high] = [shown[0], shown.at(-1)];
   if (middle === undefined || low === undefined || high === undefined) return "";
   const range = (of: Series, name: string) =>
-    `${name}: ${low[of]?.written} to ${high[of]?.written} in 9 of 10 cases, half of them up to ${middle[of]?.written}.`;
+    low[of]?.amount === high[of]?.amount
+      ? `${name}: ${low[of]?.written} in at least 9 of 10 cases.`
+      : `${name}: ${low[of]?.written} to ${high[of]?.written} in 9 of 10 cases, up to ${middle[of]?.written} in half of all.`;
   return `${range("restoration", "Restoration cost")}${middle.value ? ` ${range("value", "Finished value")}` : ""}`;
 }
 
