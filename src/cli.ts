@@ -104,6 +104,11 @@ async function main(): Promise<void> {
   );
 }
 
+/** What came from a file must not command the terminal. */
+function safe(text: string): string {
+  return text.replace(/[^\P{Cc}\n]/gu, " ");
+}
+
 // Whoever reads may stop reading early, as `head` does: that is no failure.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code !== "EPIPE") throw error;
@@ -114,5 +119,5 @@ try {
 } catch (error) {
   process.exitCode = error instanceof Refusal ? 2 : 1;
   const lines = error instanceof Refusal ? error.lines : [`failed: ${(error as Error).message}`];
-  process.stderr.write(`${lines.join("\n")}\n`);
+  process.stderr.write(`${lines.map(safe).join("\n")}\n`);
 }

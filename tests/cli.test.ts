@@ -104,6 +104,12 @@ describe("reckon refuses", () => {
     expect(stderr).toMatch(/\/colour\s+"red"\s+.*unknown field/);
   });
 
+  test("a field whose name would command the terminal, without obeying it", async () => {
+    const document = JSON.parse(await readFile(smallest, "utf8")) as Record<string, unknown>;
+    const broken = { ...document, "\u001b]0;owned\u0007": 1, title: "\u001b[2J" };
+    expect(expectRefusal(await reckon([await fileWith(JSON.stringify(broken))]))).not.toMatch(/[^\P{Cc}\n]/u);
+  });
+
   test("a missing file", async () => {
     expect(expectRefusal(await reckon([join(folder, "nowhere.json")]))).toMatch(
       /nowhere\.json: cannot be read: there is no such file/,

@@ -94,7 +94,8 @@ function rangesOf(document: EstimateDocument, result: EstimateResult, decimals: 
   });
   const afterSelling = (gap: Range) =>
     gap.p50.value > 0 ? range("Gain after selling", gap) : range("Net cost after selling", netCostOf(gap));
-  const cost = acquisition === undefined ? "Cost with storage" : "Cost with the purchase";
+  const beside = [acquisition && "purchase", carrying && "storage"].filter((name) => name !== undefined);
+  const cost = `Cost with ${beside.join(" and ")}`;
   return [
     ...(spent ? [range("Still to pay", restoration.toGo)] : []),
     range(spent ? "Restoration cost in all" : "Restoration cost", restoration.cash),

@@ -1,4 +1,8 @@
 import type { z } from "zod";
+import { counted } from "./counted.ts";
+
+/** The rule that a field breaks which the format does not have. */
+export const unknownField = "unknown field";
 
 const names: Readonly<Record<string, string>> = {
   string: "text",
@@ -23,11 +27,11 @@ export function plainRule(issue: z.core.$ZodRawIssue): string {
     case "invalid_value":
       return oneOf(issue.values);
     case "too_big":
-      return `at most ${issue.maximum}${unit(issue.origin)}`;
+      return `at most ${amount(issue.maximum, issue.origin)}`;
     case "too_small":
-      return `at least ${issue.minimum}${unit(issue.origin)}`;
+      return `at least ${amount(issue.minimum, issue.origin)}`;
     case "unrecognized_keys":
-      return "unknown field";
+      return unknownField;
     case "invalid_union":
       return Array.isArray(issue["options"]) ? oneOf(issue["options"]) : "none of the allowed forms";
     default:
@@ -45,6 +49,7 @@ export function oneOf(values: readonly unknown[]): string {
   return more.length === 0 ? `must be ${first}` : `one of ${[first, ...more].join(", ")}`;
 }
 
-function unit(origin: string): string {
-  return origin === "array" ? " entries" : origin === "string" ? " characters" : "";
+function amount(limit: number | bigint, origin: string): string {
+  if (origin === "array") return counted(limit, "entry", "entries");
+  return origin === "string" ? counted(limit, "character") : String(limit);
 }

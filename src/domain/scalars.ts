@@ -10,10 +10,15 @@ export const idSchema = z
 export const nameSchema = z
   .string()
   .min(1, "a name has at least one character")
-  .max(longestName, `a name has at most ${longestName} characters`);
+  .max(longestName, `a name has at most ${longestName} characters`)
+  // A terminal obeys them.
+  .regex(/^\P{Cc}*$/u, "a name holds no control characters");
 
 /** A remark for people. */
-export const noteSchema = z.string().max(longestNote, `a note has at most ${longestNote} characters`);
+export const noteSchema = z
+  .string()
+  .max(longestNote, `a note has at most ${longestNote} characters`)
+  .regex(/^[\P{Cc}\t\n\r]*$/u, "a note holds no control characters but line breaks and tabs");
 
 /** Any number the document may hold. */
 export const numberSchema = z

@@ -2,6 +2,7 @@ import { z } from "zod";
 
 /** How worn a part is, from best to worst; the order is the order of the odds. */
 export const bands = ["sound", "tired", "poor", "past-saving", "missing"] as const;
+/** One of {@link bands}, as a document writes it. */
 export const bandSchema = z.enum(bands).meta({ id: "Band" });
 /** One condition band. */
 export type Band = z.infer<typeof bandSchema>;
@@ -20,6 +21,7 @@ export const methods = [
   "fabricate",
   "leave",
 ] as const;
+/** One of {@link methods}, as a document writes it. */
 export const methodSchema = z.enum(methods).meta({ id: "Method" });
 /** One way of restoring or replacing a part. */
 export type Method = z.infer<typeof methodSchema>;
@@ -41,6 +43,7 @@ export const trades = [
   "freight",
   "general",
 ] as const;
+/** One of {@link trades}, as a document writes it. */
 export const tradeSchema = z.enum(trades).meta({ id: "Trade" });
 /** One trade. */
 export type Trade = z.infer<typeof tradeSchema>;

@@ -1,9 +1,11 @@
 import type { z } from "zod";
+import { counted } from "./counted.ts";
 import { type Fault, faultAt, faultOfSum } from "./fault.ts";
 import { jsonPointer } from "./json-pointer.ts";
-import { oneOf } from "./plain-rule.ts";
+import { oneOf, unknownField } from "./plain-rule.ts";
 
 type Issue = z.core.$ZodIssue;
+type SizeIssue = z.core.$ZodIssueTooBig | z.core.$ZodIssueTooSmall;
 type Path = readonly PropertyKey[];
 
 /**
@@ -14,7 +16,19 @@ type Path = readonly PropertyKey[];
  * @param input what it was given
  */
 export function zodFaults(error: z.core.$ZodError, input: unknown): Fault[] {
-  return error.issues.flatMap((issue) => issueFaults(issue, [], input));
+  return faultsIn(error.issues, [], input);
+}
+
+function faultsIn(issues: readonly Issue[], base: Path, input: unknown): Fault[] {
+  const worthTelling = issues.filter((issue, place) => !isLooser(issue, issues[place + 1]));
+  return worthTelling.flatMap((issue) => issueFaults(issue, base, input));
+}
+
+/** A whole number beyond all that are exact breaks two limits at once: the next issue is the one that was set. */
+function isLooser(issue: Issue, next: Issue | undefined): boolean {
+  if (next === undefined || jsonPointer(issue.path) !== jsonPointer(next.path)) return false;
+  if (issue.code === "too_big" && next.code === "too_big") return issue.maximum > next.maximum;
+  return issue.code === "too_small" && next.code === "too_small" && issue.minimum < next.minimum;
 }
 
 function issueFaults(issue: Issue, base: Path, input: unknown): Fault[] {
@@ -22,7 +36,7 @@ function issueFaults(issue: Issue, base: Path, input: unknown): Fault[] {
   if (issue.code === "unrecognized_keys") {
     return issue.keys.map((key) => {
       const field = [...path, key];
-      return faultAt(jsonPointer(field), valueAt(input, field), "unknown field");
+      return faultAt(jsonPointer(field), valueAt(input, field), unknownField);
     });
   }
   if (issue.code === "invalid_key") {
@@ -38,13 +52,14 @@ function fault(path: Path, input: unknown, rule: string): Fault {
   return faultAt(jsonPointer(path), value, value === undefined ? "required" : rule);
 }
 
-/** A list or text of the wrong length is shown by its length. */
-function sizeFault(issue: Issue, path: Path, input: unknown): Fault {
+/** A list or text of the wrong length is shown by its length; a number that was sent as text is not. */
+function sizeFault({ origin, message }: SizeIssue, path: Path, input: unknown): Fault {
   const value = valueAt(input, path);
-  if (Array.isArray(value)) return faultOfSum(jsonPointer(path), `${value.length} entries`, issue.message);
-  if (typeof value === "string")
-    return faultOfSum(jsonPointer(path), `${value.length} characters`, issue.message);
-  return fault(path, input, issue.message);
+  if (origin === "array" && Array.isArray(value))
+    return faultOfSum(jsonPointer(path), counted(value.length, "entry", "entries"), message);
+  if (origin === "string" && typeof value === "string")
+    return faultOfSum(jsonPointer(path), counted(value.length, "character"), message);
+  return fault(path, input, message);
 }
 
 function valueAt(input: unknown, path: Path): unknown {
@@ -73,7 +88,7 @@ function unionFaults(union: z.core.$ZodIssueInvalidUnion, base: Path, input: unk
   const closest = rightKind[strays.indexOf(fewest)]!;
   const isUnclear = strays.indexOf(fewest) !== strays.lastIndexOf(fewest);
   if (isUnclear) return [fault(path, input, closest.union.message)];
-  return closest.issues.flatMap((issue) => issueFaults(issue, path, input));
+  return faultsIn(closest.issues, path, input);
 }
 
 /** How many of its own fields are missing or unknown in this form, whatever is wrong inside the others. */

@@ -65,8 +65,8 @@ export async function buildApp({
   });
   app.setValidatorCompiler(validateRequest);
   app.setSerializerCompiler(serializerCompiler);
-  addProblemDetails(app);
   addLocalOnly(app, allowedHosts);
+  addProblemDetails(app);
   addJsonBody(app);
   addRefuseUndeclared(app);
   addEntityTags(app);

@@ -1,13 +1,10 @@
 import { z } from "zod";
 import { decodeCursor, encodeCursor } from "./cursor.ts";
+import { wholeNumberParameter } from "./whole-number-parameter.ts";
 
 /** Query parameters of a list. */
 export const pageQuery = z.strictObject({
-  limit: z.coerce
-    .number("must be a whole number")
-    .int("must be a whole number")
-    .min(1, "limit is at least 1")
-    .max(200, "limit is at most 200")
+  limit: wholeNumberParameter("limit", 1, 200)
     .optional()
     .meta({ description: "Entries on a page; 50 unless given." }),
   cursor: z.string().max(200).optional().meta({ description: "The nextCursor of the page before." }),

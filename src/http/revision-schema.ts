@@ -1,11 +1,9 @@
 import { z } from "zod";
-import { longestNote } from "../domain/limits.ts";
+import { noteSchema } from "../domain/scalars.ts";
 
 /** Why a revision was written. */
-export const revisionNoteSchema = z
-  .string()
+export const revisionNoteSchema = noteSchema
   .min(1, "a note has at least one character")
-  .max(longestNote, `a note has at most ${longestNote} characters`)
   .meta({ description: "Why this revision was written." });
 
 /** One revision of a project, without its document. */

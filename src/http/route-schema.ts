@@ -2,6 +2,7 @@ import { z } from "zod";
 import { problemMediaType, problemSchema } from "./problems/problem-body.ts";
 import { problemTypes } from "./problems/problem-types.ts";
 import type { ProblemName } from "./problems/problem-types.ts";
+import { wholeNumberParameter } from "./whole-number-parameter.ts";
 
 /** The shape of every id the service makes, and of what a cursor hides. */
 export const uuidForm = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
@@ -13,12 +14,9 @@ const uuidSchema = (of: string) =>
 export const projectParams = z.strictObject({ projectId: uuidSchema("The project's id.") });
 /** Path of one revision of a project. */
 export const revisionParams = projectParams.extend({
-  revision: z.coerce
-    .number("must be a whole number")
-    .int("must be a whole number")
-    .min(1, "a revision is at least 1")
-    .max(1e9, "a revision is at most 1000000000")
-    .meta({ description: "Number of the revision, from 1." }),
+  revision: wholeNumberParameter("a revision", 1, 1e9).meta({
+    description: "Number of the revision, from 1.",
+  }),
 });
 /** Path of one estimate of a project. */
 export const estimateParams = projectParams.extend({ estimateId: uuidSchema("The estimate's id.") });

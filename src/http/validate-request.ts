@@ -5,7 +5,9 @@ import { estimateDocumentSchema } from "../domain/estimate-document.ts";
 import { firstFaults } from "../domain/fault.ts";
 import type { Fault } from "../domain/fault.ts";
 import { parseEstimateDocument } from "../domain/parse-estimate-document.ts";
+import { unknownField } from "../domain/plain-rule.ts";
 import { structureFaults } from "../domain/structure-faults.ts";
+import { unknownParameter } from "./plugins/refuse-undeclared.ts";
 import { ProblemError } from "./problems/problem-error.ts";
 
 type Checked = { readonly value: unknown } | { readonly faults: readonly Fault[] };
@@ -24,11 +26,12 @@ const places: Readonly<Record<string, string>> = {
 export const validateRequest: FastifySchemaCompiler<z.ZodType> = ({ schema, httpPart }) => {
   const place = places[httpPart ?? ""];
   return (data) => {
-    const checked = place === undefined ? checkBody(schema, data ?? {}) : checkShape(schema, data);
-    if ("value" in checked) return checked;
-    return {
-      error: place === undefined ? invalidBody(checked.faults) : invalidRequest(place, checked.faults),
-    };
+    if (place === undefined) {
+      const checked = checkBody(schema, data ?? {});
+      return "value" in checked ? checked : { error: invalidBody(checked.faults) };
+    }
+    const checked = checkPlain(schema, data);
+    return "value" in checked ? checked : { error: invalidRequest(place, checked.faults) };
   };
 };
 
@@ -53,10 +56,10 @@ function checkDocument(input: unknown, base = ""): Checked {
   return { faults: parsed.faults.map((fault) => ({ ...fault, pointer: base + fault.pointer })) };
 }
 
-/** What would be dangerous to walk is found before anything walks it. */
-function checkPlain(schema: z.ZodType, body: unknown): Checked {
-  const faults = structureFaults(body);
-  return faults.length > 0 ? { faults } : checkShape(schema, body);
+/** What cannot be stored or would be dangerous to walk is found before anything else looks at it. */
+function checkPlain(schema: z.ZodType, data: unknown): Checked {
+  const faults = structureFaults(data);
+  return faults.length > 0 ? { faults } : checkShape(schema, data);
 }
 
 function invalidBody(faults: readonly Fault[]): ProblemError {
@@ -65,6 +68,10 @@ function invalidBody(faults: readonly Fault[]): ProblemError {
 }
 
 function invalidRequest(place: string, faults: readonly Fault[]): ProblemError {
-  const placed = faults.map((fault) => ({ ...fault, pointer: place + fault.pointer }));
+  const placed = faults.map(({ pointer, value, rule }) => ({
+    pointer: place + pointer,
+    value,
+    rule: rule === unknownField ? unknownParameter : rule,
+  }));
   return new ProblemError("invalid-request", undefined, { faults: placed });
 }

@@ -114,7 +114,7 @@ describe("a document with money spent", () => {
     expect(answer.ranges.map(({ name }) => name)).toEqual([
       "Still to pay",
       "Restoration cost in all",
-      "Cost with the purchase",
+      "Cost with purchase",
       "Finished value",
       "Net cost after selling",
       "Weeks still to go",
@@ -302,8 +302,8 @@ describe("the ranges", () => {
 
   test("add what the purchase and storage cost where the document has them", () => {
     const names = (fields: Partial<EstimateDocument>) => answerTo(fields).ranges.map(({ name }) => name);
-    expect(names({})).not.toContain("Cost with the purchase");
-    expect(names({ acquisition: { price: 5 } })).toContain("Cost with the purchase");
+    expect(names({})).not.toContain("Cost with purchase");
+    expect(names({ acquisition: { price: 5 } })).toContain("Cost with purchase");
     expect(names({ carrying: { perMonth: 5 } })).toContain("Cost with storage");
   });
 });

@@ -1,3 +1,4 @@
+import { counted } from "../counted.ts";
 import { type Fault, faultAt, faultOfSum } from "../fault.ts";
 import type { Place } from "../places.ts";
 import type { Distribution, Uncertain } from "../uncertain.ts";
@@ -69,8 +70,8 @@ function weightFaults(pointer: string, { values, weights }: Kind<"sample">): Fau
   return [
     faultOfSum(
       `${pointer}/weights`,
-      `${weights.length} weights`,
-      `one weight for each of ${values.length} values`,
+      counted(weights.length, "weight"),
+      `one weight for each of ${counted(values.length, "value")}`,
     ),
   ];
 }

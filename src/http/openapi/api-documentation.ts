@@ -13,7 +13,8 @@ const info = {
   description:
     "What restoring an old motorcycle, scooter or car will cost, as ranges; what it will be worth; and what to do about it.\n\n" +
     "Every failing answer is problem details (RFC 9457) with a list of faults, each with a JSON Pointer, the value and the rule. " +
-    "What can be changed has a strong entity tag, and a change needs it as If-Match. Unknown fields and parameters are refused.",
+    "What can be changed has a strong entity tag, and a change needs it as If-Match. Unknown fields and parameters are refused. " +
+    "Where an object of a body has one field twice, only the last counts.",
   license: { name: "MIT", identifier: "MIT" },
 };
 

@@ -14,7 +14,9 @@ export function addJsonBody(app: FastifyInstance): void {
   app.addContentTypeParser<Buffer>("application/json", { parseAs: "buffer" }, (request, body, done) => {
     try {
       const encoding = request.headers["content-encoding"] ?? "identity";
-      if (encoding !== "identity") throw encoded(encoding);
+      if (encoding !== "identity") throw unsupported("content-encoding", encoding, "must be identity");
+      const type = request.headers["content-type"] ?? "";
+      if (!isUtf8(type)) throw unsupported("content-type", type, "the charset must be utf-8");
       done(null, objectIn(body));
     } catch (error) {
       done(error as ProblemError);
@@ -22,9 +24,14 @@ export function addJsonBody(app: FastifyInstance): void {
   });
 }
 
-function encoded(encoding: string): ProblemError {
+function isUtf8(type: string): boolean {
+  const charsets = [...type.matchAll(/;\s*charset\s*=\s*"?([^\s;"]*)/gi)];
+  return charsets.every(([, charset]) => charset?.toLowerCase() === "utf-8");
+}
+
+function unsupported(header: string, value: string, rule: string): ProblemError {
   return new ProblemError("unsupported-media-type", undefined, {
-    faults: [faultAt("/headers/content-encoding", encoding, "must be identity, or not there")],
+    faults: [faultAt(`/headers/${header}`, value, `${rule}, or not there`)],
   });
 }
 

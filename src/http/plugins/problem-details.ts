@@ -12,11 +12,13 @@ import { largestBodyBytes } from "./json-body.ts";
 export function addProblemDetails(app: FastifyInstance): void {
   const methodsOf = rememberMethods(app);
   app.setErrorHandler((error, request, reply) => answerProblem(error, request, reply));
+  app.addHook("onRequest", async (request) => {
+    if (hasEmptyParameter(request)) throw noSuchAddress(request);
+  });
   app.setNotFoundHandler((request) => {
     const { method } = request;
     const allowed = methodsOf(pathOf(request));
-    if (allowed.length === 0)
-      throw new ProblemError("not-found", `Nothing has the address ${pathOf(request)}.`);
+    if (allowed.length === 0) throw noSuchAddress(request);
     throw new ProblemError("method-not-allowed", `It takes ${allowed.join(", ")}, not ${method}.`, {
       headers: { allow: allowed.join(", ") },
     });
@@ -33,12 +35,11 @@ export function answerProblem(error: unknown, request: FastifyRequest, reply: Fa
     .headers(problem.headers)
     .type(problemMediaType)
     .send(
-      problemBody(
-        problem,
-        problem.faults ?? faultsOf[problem.problem]?.(request),
-        pathOf(request),
-        request.id,
-      ),
+      problemBody(problem, {
+        instance: pathOf(request),
+        requestId: request.id,
+        faults: problem.faults ?? faultsOf[problem.problem]?.(request),
+      }),
     );
 }
 
@@ -52,6 +53,15 @@ const faultsOf: Partial<Record<ProblemName, (request: FastifyRequest) => Fault[]
     faultAt("/headers/content-type", headers["content-type"], "must be application/json"),
   ],
 };
+
+/** The router takes nothing at all for an id, as in /v1/projects/ with its slash. */
+function hasEmptyParameter({ params }: FastifyRequest): boolean {
+  return Object.entries(params ?? {}).some(([name, value]) => name !== "*" && value === "");
+}
+
+function noSuchAddress(request: FastifyRequest): ProblemError {
+  return new ProblemError("not-found", `Nothing has the address ${pathOf(request)}.`);
+}
 
 /** The path asked for, shortened: it comes from outside. */
 function pathOf({ url }: FastifyRequest): string {
@@ -69,7 +79,9 @@ function rememberMethods(app: FastifyInstance): (path: string) => string[] {
     const matching = routes.filter(
       ({ segments }) =>
         segments.length === asked.length &&
-        segments.every((segment, place) => segment.startsWith(":") || segment === asked[place]),
+        segments.every((segment, place) =>
+          segment.startsWith(":") ? asked[place] !== "" : segment === asked[place],
+        ),
     );
     return [...new Set(matching.flatMap(({ methods }) => methods))].sort();
   };

@@ -9,7 +9,7 @@ export function answerUnreadable(error: Error & { code?: string }, socket: Socke
   if (error.code === "ECONNRESET" || !socket.writable) return void socket.destroy();
   const name = error.code === "HPE_HEADER_OVERFLOW" ? "headers-too-large" : "malformed-request";
   const { status } = problemTypes[name];
-  const body = JSON.stringify(problemBody(new ProblemError(name), undefined, "", ""));
+  const body = JSON.stringify(problemBody(new ProblemError(name)));
   socket.end(
     `HTTP/1.1 ${status} ${STATUS_CODES[status]}\r\ncontent-type: ${problemMediaType}\r\n` +
       `content-length: ${Buffer.byteLength(body)}\r\nconnection: close\r\n\r\n${body}`,

@@ -18,8 +18,14 @@ export const problemSchema = z
     title: z.string().meta({ description: "The kind of problem in words." }),
     status: z.int().meta({ description: "The HTTP status." }),
     detail: z.string().meta({ description: "What is wrong with this request." }),
-    instance: z.string().meta({ description: "The path that was asked for." }),
-    requestId: z.string().meta({ description: "Id of the request in the service's log." }),
+    instance: z
+      .string()
+      .optional()
+      .meta({ description: "The path that was asked for; absent where it cannot be read." }),
+    requestId: z
+      .string()
+      .optional()
+      .meta({ description: "Id of the request in the service's log; absent where it cannot be read." }),
     faults: z.array(faultSchema).optional().meta({ description: "Every broken rule, up to 100." }),
   })
   .meta({
@@ -41,24 +47,19 @@ export const problemSchema = z
 /** The media type of every failing answer. */
 export const problemMediaType = "application/problem+json";
 
-/**
- * @param faults the rules the request breaks, where it is known
- * @param path the request's path, without its query
- */
+/** @param request what is known of the request: its path, without the query, its id and the rules it breaks */
 export function problemBody(
   error: ProblemError,
-  faults: readonly Fault[] | undefined,
-  path: string,
-  requestId: string,
+  request: { instance?: string; requestId?: string; faults?: readonly Fault[] | undefined } = {},
 ): z.infer<typeof problemSchema> {
   const { status, title } = problemTypes[error.problem];
+  const { faults, ...known } = request;
   return {
     type: `/problems/${error.problem}`,
     title,
     status,
     detail: error.message,
-    instance: path,
-    requestId,
+    ...known,
     ...(faults && { faults: [...faults] }),
   };
 }

@@ -62,15 +62,7 @@ export function noEstimate(projectId: string, id: string): ProblemError {
   return new ProblemError("not-found", `There is no estimate ${id} of a project ${projectId}.`);
 }
 
-/** Estimates: what the engine answered for a revision, kept for ever. */
-export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (
-  app,
-  { context },
-) => {
-  app.post(
-    "/v1/projects/:projectId/estimates",
-    {
-      schema: {
+const createSchema = {
         operationId: "createEstimate",
         tags: ["estimates"],
         summary: "Simulate the project's document and keep the result",
@@ -81,8 +73,33 @@ export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext 
           201: answer("The estimate.", storedEstimateSchema, locationHeader),
           ...problems("not-found", ...bodyProblems, ...simulationProblems),
         },
-      },
-    },
+};
+
+const listSchema = {
+        operationId: "listEstimates",
+        tags: ["estimates"],
+        summary: "List the estimates, newest first",
+        params: projectParams,
+        querystring: pageQuery,
+        response: { 200: answer("One page.", pageSchema(estimateSchema)), ...problems("not-found") },
+};
+
+const getSchema = {
+        operationId: "getEstimate",
+        tags: ["estimates"],
+        summary: "Read an estimate",
+        params: estimateParams,
+        response: { 200: answer("The estimate.", storedEstimateSchema), ...problems("not-found") },
+};
+
+/** Estimates: what the engine answered for a revision, kept for ever. */
+export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (
+  app,
+  { context },
+) => {
+  app.post(
+    "/v1/projects/:projectId/estimates",
+    { schema: createSchema },
     async ({ params: { projectId }, body: { revision, ...options } }, reply) => {
       const stored = await transact(context, (workspace) => readDocument(workspace, projectId, revision));
       if (stored === undefined)
@@ -101,16 +118,7 @@ export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext 
 
   app.get(
     "/v1/projects/:projectId/estimates",
-    {
-      schema: {
-        operationId: "listEstimates",
-        tags: ["estimates"],
-        summary: "List the estimates, newest first",
-        params: projectParams,
-        querystring: pageQuery,
-        response: { 200: answer("One page.", pageSchema(estimateSchema)), ...problems("not-found") },
-      },
-    },
+    { schema: listSchema },
     ({ params: { projectId }, query }) =>
       pageOf(query, {
         read: (page) =>
@@ -125,15 +133,7 @@ export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext 
 
   app.get(
     "/v1/projects/:projectId/estimates/:estimateId",
-    {
-      schema: {
-        operationId: "getEstimate",
-        tags: ["estimates"],
-        summary: "Read an estimate",
-        params: estimateParams,
-        response: { 200: answer("The estimate.", storedEstimateSchema), ...problems("not-found") },
-      },
-    },
+    { schema: getSchema },
     async ({ params: { projectId, estimateId } }) => {
       const estimate = await transact(context, (workspace) => getEstimate(workspace, projectId, estimateId));
       if (estimate === undefined) throw noEstimate(projectId, estimateId);

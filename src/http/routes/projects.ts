@@ -49,12 +49,7 @@ export function noProject(id: string): ProblemError {
   return new ProblemError("not-found", `There is no project ${id}.`);
 }
 
-/** Projects: made from a document, listed, read, deleted. */
-export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (app, { context }) => {
-  app.post(
-    "/v1/projects",
-    {
-      schema: {
+const createSchema = {
         operationId: "createProject",
         tags: ["projects"],
         summary: "Start a project from a document",
@@ -63,8 +58,42 @@ export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = asy
           201: answer("The project.", projectSchema, createdHeaders),
           ...problems(...bodyProblems),
         },
-      },
-    },
+};
+
+const listSchema = {
+        operationId: "listProjects",
+        tags: ["projects"],
+        summary: "List the projects, newest first",
+        querystring: pageQuery,
+        response: { 200: answer("One page.", pageSchema(projectSchema)), ...problems() },
+};
+
+const getSchema = {
+        operationId: "getProject",
+        tags: ["projects"],
+        summary: "Read a project",
+        params: projectParams,
+        response: { 200: answer("The project.", projectSchema, taggedHeaders), ...problems("not-found") },
+};
+
+const deleteSchema = {
+        operationId: "deleteProject",
+        tags: ["projects"],
+        summary: "Delete a project",
+        description: "Hides the project, its revisions and its estimates for good.",
+        params: projectParams,
+        headers: ifMatchHeaders,
+        response: {
+          204: z.null().describe("Deleted."),
+          ...problems("not-found", "foreign-origin", ...conditionProblems),
+        },
+};
+
+/** Projects: made from a document, listed, read, deleted. */
+export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (app, { context }) => {
+  app.post(
+    "/v1/projects",
+    { schema: createSchema },
     async ({ body: { document, note } }, reply) => {
       const id = context.newId();
       const project = await transact(context, async (workspace) => {
@@ -81,15 +110,7 @@ export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = asy
 
   app.get(
     "/v1/projects",
-    {
-      schema: {
-        operationId: "listProjects",
-        tags: ["projects"],
-        summary: "List the projects, newest first",
-        querystring: pageQuery,
-        response: { 200: answer("One page.", pageSchema(projectSchema)), ...problems() },
-      },
-    },
+    { schema: listSchema },
     ({ query }) =>
       pageOf(query, {
         read: (page) => transact(context, (workspace) => listProjects(workspace, page)),
@@ -100,15 +121,7 @@ export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = asy
 
   app.get(
     "/v1/projects/:projectId",
-    {
-      schema: {
-        operationId: "getProject",
-        tags: ["projects"],
-        summary: "Read a project",
-        params: projectParams,
-        response: { 200: answer("The project.", projectSchema, taggedHeaders), ...problems("not-found") },
-      },
-    },
+    { schema: getSchema },
     async ({ params: { projectId } }, reply) => {
       const project = await transact(context, (workspace) => getProject(workspace, projectId));
       if (project === undefined) throw noProject(projectId);
@@ -118,20 +131,7 @@ export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = asy
 
   app.delete(
     "/v1/projects/:projectId",
-    {
-      schema: {
-        operationId: "deleteProject",
-        tags: ["projects"],
-        summary: "Delete a project",
-        description: "Hides the project, its revisions and its estimates for good.",
-        params: projectParams,
-        headers: ifMatchHeaders,
-        response: {
-          204: z.null().describe("Deleted."),
-          ...problems("not-found", "foreign-origin", ...conditionProblems),
-        },
-      },
-    },
+    { schema: deleteSchema },
     async (request, reply) => {
       const { projectId } = request.params;
       await transact(context, async (workspace) => {
