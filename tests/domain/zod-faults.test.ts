@@ -25,6 +25,15 @@ testRuleCases("zodFaults() points to the field itself", [
 testRuleCases("zodFaults() names the rule of each limit", [
   ["/format", "restoration-estimate/1", "v2", '/format  "v2"  format is "restoration-estimate/1"'],
   ["/title", "x".repeat(200), "x".repeat(201), "/title  201 characters  a name has at most 200 characters"],
+  ["/title", "A\u0301 \u{1f3cd}", "A\u001b[2J", '/title  "A\\u001b[2J"  a name holds no control characters'],
+  ["/vehicle/make", "x", "A\nB", '/vehicle/make  "A\\nB"  a name holds no control characters'],
+  ["/parts/0/name", "x", "A\u009b", '/parts/0/name  "A\\u009b"  a name holds no control characters'],
+  [
+    "/parts/0/note",
+    "one\r\n\ttwo",
+    "A\u0007",
+    '/parts/0/note  "A\\u0007"  a note holds no control characters but line breaks and tabs',
+  ],
   ["/title", "x", "", "/title  0 characters  a name has at least one character"],
   ["/currency", "EUR", "euro", '/currency  "euro"  currency is three capital letters (ISO 4217)'],
   ["/pricesAsOf", "2025-12", "2025-13", '/pricesAsOf  "2025-13"  a month is YYYY-MM'],
@@ -46,7 +55,7 @@ testRuleCases("zodFaults() names the rule of each limit", [
     "/parts/0/class",
     "swing-arm",
     "gearstick",
-    '/parts/0/class  "gearstick"  class is one of the part classes of seed/part-classes.json',
+    '/parts/0/class  "gearstick"  must be one of the 59 part classes, such as frame, subframe-or-stand, swing-arm',
   ],
   ["/parts/0/quantity", 0.5, 0, "/parts/0/quantity  0  quantity is above 0"],
   [
@@ -55,6 +64,13 @@ testRuleCases("zodFaults() names the rule of each limit", [
     0,
     "/parts/1/routes/0/purchase/findsPerMonth  0  findsPerMonth is above 0: at least 0.000001",
   ],
+  [
+    "/parts/1/routes/0/purchase/tries",
+    20,
+    1e20,
+    "/parts/1/routes/0/purchase/tries  100000000000000000000  tries is at most 20",
+  ],
+  ["/vehicle/year", 2100, -1e20, "/vehicle/year  -100000000000000000000  year is at least 1870"],
   ["/parts/1/routes/0/purchase/tries", 20, 21, "/parts/1/routes/0/purchase/tries  21  tries is at most 20"],
   [
     "/parts/0/routes/0/failure/probability",
@@ -180,13 +196,23 @@ describe("checkShape()", () => {
     expect(checkShape(schema, input)).toEqual({
       faults: [
         { pointer: "/number", value: "1", rule: "at least 2" },
-        { pointer: "/list", value: "2 entries", rule: "at most 1 entries" },
-        { pointer: "/text", value: "2 characters", rule: "at most 1 characters" },
+        { pointer: "/list", value: "2 entries", rule: "at most 1 entry" },
+        { pointer: "/text", value: "2 characters", rule: "at most 1 character" },
         { pointer: "/choice", value: '"other"', rule: "must be only" },
         { pointer: "/union", value: '"x"', rule: "none of the allowed forms" },
         { pointer: "/rest", value: '"x"', rule: "not allowed here" },
       ],
     });
+  });
+});
+
+test("zodFaults() tells the limit of each of two neighbours", () => {
+  const schema = z.strictObject({ a: z.number().max(1), b: z.number().max(2) });
+  expect(checkShape(schema, { a: 3, b: 3 })).toEqual({
+    faults: [
+      { pointer: "/a", value: "3", rule: "at most 1" },
+      { pointer: "/b", value: "3", rule: "at most 2" },
+    ],
   });
 });
 

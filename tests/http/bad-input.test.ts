@@ -66,6 +66,7 @@ describe("the rest of a body", () => {
   test.each([
     [{ draws: 31 }, "/draws", "31", /at least 32/],
     [{ draws: 1_000_001 }, "/draws", "1000001", /at most 1000000/],
+    [{ draws: 1e20 }, "/draws", "100000000000000000000", /at most 1000000/],
     [{ draws: 100.5 }, "/draws", "100.5", /whole number/],
     [{ draws: "many" }, "/draws", '"many"', /whole number/],
     [{ seed: -1 }, "/seed", "-1", /at least 0/],
@@ -80,7 +81,7 @@ describe("the rest of a body", () => {
     ] as const) {
       const response = await send(service.app, "POST", url, body);
       expect(response.statusCode, response.body).toBe(422);
-      expect(response.json().faults).toContainEqual({ pointer, value, rule: expect.stringMatching(rule) });
+      expect(response.json().faults).toEqual([{ pointer, value, rule: expect.stringMatching(rule) }]);
     }
     expect(await everything()).toBe(before);
   });
@@ -100,16 +101,19 @@ describe("the rest of a body", () => {
     expect(empty.json().faults).toEqual(response.json().faults);
   });
 
-  test.each([{ note: "" }, { note: "x".repeat(5_001) }, { note: 5 }, { title: "Not here" }])(
-    "of a new project is checked: %j",
-    async (field) => {
-      const before = await everything();
-      const response = await send(service.app, "POST", "/v1/projects", { document: soundDocument, ...field });
-      expect(response.statusCode).toBe(422);
-      expect(response.json().faults).toMatchObject([{ pointer: `/${Object.keys(field)[0]}` }]);
-      expect(await everything()).toBe(before);
-    },
-  );
+  test.each([
+    { note: "" },
+    { note: "x".repeat(5_001) },
+    { note: "A\u001b" },
+    { note: 5 },
+    { title: "Not here" },
+  ])("of a new project is checked: %j", async (field) => {
+    const before = await everything();
+    const response = await send(service.app, "POST", "/v1/projects", { document: soundDocument, ...field });
+    expect(response.statusCode).toBe(422);
+    expect(response.json().faults).toMatchObject([{ pointer: `/${Object.keys(field)[0]}` }]);
+    expect(await everything()).toBe(before);
+  });
 
   test("is refused where none is declared", async () => {
     const estimate = await send(service.app, "POST", `${address}/estimates`, { draws: 64 });
@@ -117,13 +121,55 @@ describe("the rest of a body", () => {
     expect(response.statusCode).toBe(422);
     expect(response.json().faults).toEqual([{ pointer: "/draws", value: "128", rule: "unknown field" }]);
   });
+});
 
-  test("may not hold a note for a revision that breaks its rule", async () => {
-    const response = await send(service.app, "PUT", `${address}/document?note=`, soundDocument, {
-      "if-match": "*",
-    });
+describe("the query and the path", () => {
+  test.each([
+    ["note=", "/query/note", "0 characters", /at least one character/],
+    ["note=%00", "/query/note", '"\\u0000"', /U\+0000/],
+    ["note=A%1B%5B2J", "/query/note", '"A\\u001b[2J"', /no control characters but line breaks and tabs/],
+    ["note=A%C2%9B", "/query/note", '"A\\u009b"', /no control characters/],
+    ["note=%ED%A0%80", "/query", '"note=%ED%A0%80"', /UTF-8, percent-encoded/],
+    ["note=%zz", "/query", '"note=%zz"', /UTF-8, percent-encoded/],
+    ["note=A&no%00te=B", "/query", '"no\\u0000te"', /a field name/],
+    ["note=A&__proto__=B", "/query/__proto__", '"B"', /__proto__/],
+  ])("?%s of a revision is refused", async (query, pointer, value, rule) => {
+    const before = await everything();
+    const url = `${address}/document?${query}`;
+    const response = await send(service.app, "PUT", url, soundDocument, { "if-match": "*" });
+    expect(response.statusCode, response.body).toBe(400);
+    expect(response.json().faults).toEqual([{ pointer, value, rule: expect.stringMatching(rule) }]);
+    expect(await everything()).toBe(before);
+  });
+
+  test("may hold a note of several lines", async () => {
+    const url = `${address}/document?note=One%0D%0A%09two%0Athree+%F0%9F%8F%8D`;
+    const response = await send(service.app, "PUT", url, soundDocument, { "if-match": "*" });
+    expect(response.json().note).toBe("One\r\n\ttwo\nthree \u{1f3cd}");
+  });
+
+  const digitsOnly = /whole number, written with digits only and no leading zero/;
+  test.each([
+    ["0", '"0"', /at least 1/],
+    ["9".repeat(20), `"${"9".repeat(20)}"`, /at most 1000000000/],
+    ["01", '"01"', digitsOnly],
+    ["1e0", '"1e0"', digitsOnly],
+    ["-1", '"-1"', digitsOnly],
+    ["1.0", '"1.0"', digitsOnly],
+    ["%201", '" 1"', digitsOnly],
+    ["%00", '"\\u0000"', /U\+0000/],
+  ])("revision %s is refused", async (revision, value, rule) => {
+    const response = await service.app.inject(`${address}/revisions/${revision}/document`);
+    expect(response.statusCode, response.body).toBe(400);
+    expect(response.json().faults).toEqual([
+      { pointer: "/path/revision", value, rule: expect.stringMatching(rule) },
+    ]);
+  });
+
+  test("a project's id may hold nothing that cannot be stored", async () => {
+    const response = await service.app.inject("/v1/projects/%00");
     expect(response.statusCode).toBe(400);
-    expect(response.json().faults).toMatchObject([{ pointer: "/query/note" }]);
+    expect(response.json().faults).toMatchObject([{ pointer: "/path/projectId", value: '"\\u0000"' }]);
   });
 });
 
@@ -222,6 +268,16 @@ describe("a body that is JSON, but not what a program may hold", () => {
   });
 });
 
+test.each(["charset=utf-8", 'charset="UTF-8"', "version=1"])(
+  "a body of application/json; %s is read",
+  async (parameter) => {
+    const headers = { "content-type": `application/json; ${parameter}`, "if-match": "*" };
+    const url = `${address}/document`;
+    const response = await service.app.inject({ method: "PUT", url, payload: sound, headers });
+    expect(response.statusCode, response.body).toBe(200);
+  },
+);
+
 describe("a body that cannot be read", () => {
   const json = { "content-type": "application/json" };
   const gzip = { ...json, "content-encoding": "gzip" };
@@ -242,6 +298,26 @@ describe("a body that cannot be read", () => {
       "/headers/content-encoding",
       /gzip/,
       /identity/,
+    ],
+    [
+      "UTF-16 by its label",
+      "{}",
+      { "content-type": "application/json; charset=utf-16" },
+      415,
+      "unsupported-media-type",
+      type,
+      /utf-16/,
+      /charset must be utf-8/,
+    ],
+    [
+      "Latin-1 by its quoted label",
+      "{}",
+      { "content-type": 'application/json;charset="ISO-8859-1"' },
+      415,
+      "unsupported-media-type",
+      type,
+      /ISO-8859-1/,
+      /charset must be utf-8/,
     ],
     ["a form", "document=1", form, 415, "unsupported-media-type", type, /urlencoded/, /application\/json/],
     [

@@ -37,6 +37,10 @@ describe("openapi/openapi.json", () => {
     expect(kept.openapi).toMatch(/^3\.1\./);
   });
 
+  test("says what becomes of a field that is given twice", () => {
+    expect(kept.info.description).toContain("one field twice, only the last counts");
+  });
+
   test("passes the linter", async () => {
     const lint = ["redocly", "lint", "--config", "openapi/redocly.yaml", "openapi/openapi.json"];
     const { stderr } = await run("npx", lint, {

@@ -33,6 +33,20 @@ describe("an address that nothing has", () => {
     },
   );
 
+  test.each([
+    ["GET", "/v1/projects/"],
+    ["POST", "/v1/projects/"],
+    ["DELETE", "/v1/projects/"],
+    ["GET", "/v1/projects//document"],
+    ["PUT", "/v1/projects//document"],
+    ["GET", `${project}/revisions/`],
+    ["GET", `${project}/estimates/`],
+  ] as const)("%s %s is answered 404: nothing at all is no id", async (method, url) => {
+    const response = await service.app.inject({ method, url });
+    expect(response.statusCode, response.body).toBe(404);
+    expect(response.json()).toMatchObject({ type: "/problems/not-found", instance: url });
+  });
+
   test("is not repeated beyond its first 200 characters", async () => {
     const response = await supertest(service.app.server).get(`/${"x".repeat(5_000)}`);
     expect(response.status).toBe(404);
@@ -70,7 +84,7 @@ describe("a query where none is declared", () => {
     const response = await service.app.inject(`${url}?colour=red`);
     expect(response.statusCode).toBe(400);
     expect(response.json().faults).toEqual([
-      { pointer: "/query/colour", value: '"red"', rule: "unknown field" },
+      { pointer: "/query/colour", value: '"red"', rule: "unknown parameter" },
     ]);
   });
 });
@@ -79,13 +93,15 @@ describe("what is no HTTP", () => {
   test.each([
     ["NONSENSE\r\n\r\n", 400, "malformed-request"],
     [`GET / HTTP/1.1\r\nhost: localhost\r\nx: ${"x".repeat(20_000)}\r\n\r\n`, 431, "headers-too-large"],
-  ])("is answered with problem details too", async (bytes, status, name) => {
+  ] as const)("is answered with problem details too", async (bytes, status, name) => {
     const answer = await rawAnswer(service.app.server, bytes);
     expect(answer).toMatch(new RegExp(`^HTTP/1.1 ${status} `));
     expect(answer).toContain("content-type: application/problem+json");
-    expect(JSON.parse(answer.split("\r\n\r\n")[1] ?? "")).toMatchObject({
+    expect(JSON.parse(answer.split("\r\n\r\n")[1] ?? "")).toEqual({
       type: `/problems/${name}`,
+      title: problemTypes[name].title,
       status,
+      detail: problemTypes[name].meaning,
     });
   });
 });

@@ -54,16 +54,37 @@ describe("GET /v1/projects", () => {
     await app.close();
   });
 
+  const digitsOnly = "must be a whole number, written with digits only and no leading zero";
   test.each([
-    ["limit=0", "/query/limit", "limit is at least 1"],
-    ["limit=201", "/query/limit", "limit is at most 200"],
-    ["limit=some", "/query/limit", "must be a whole number"],
-    ["cursor=bm9uc2Vuc2U", "/query/cursor", "must be the nextCursor of an earlier page of this list"],
-    ["colour=red", "/query/colour", "unknown field"],
-  ])("refuses ?%s", async (query, pointer, rule) => {
+    ["limit=0", "/query/limit", '"0"', "limit is at least 1"],
+    ["limit=201", "/query/limit", '"201"', "limit is at most 200"],
+    [`limit=${"9".repeat(20)}`, "/query/limit", `"${"9".repeat(20)}"`, "limit is at most 200"],
+    ["limit=some", "/query/limit", '"some"', digitsOnly],
+    ["limit=", "/query/limit", '""', digitsOnly],
+    ["limit=0x10", "/query/limit", '"0x10"', digitsOnly],
+    ["limit=1e2", "/query/limit", '"1e2"', digitsOnly],
+    ["limit=%201", "/query/limit", '" 1"', digitsOnly],
+    ["limit=%2B1", "/query/limit", '"+1"', digitsOnly],
+    ["limit=01", "/query/limit", '"01"', digitsOnly],
+    ["limit=1&limit=2", "/query/limit", '["1","2"]', digitsOnly],
+    [
+      "cursor=bm9uc2Vuc2U",
+      "/query/cursor",
+      '"bm9uc2Vuc2U"',
+      "must be the nextCursor of an earlier page of this list",
+    ],
+    ["cursor=%00", "/query/cursor", '"\\u0000"', "text cannot hold the character U+0000"],
+    ["colour=red", "/query/colour", '"red"', "unknown parameter"],
+  ])("refuses ?%s", async (query, pointer, value, rule) => {
     const response = await service.app.inject(`/v1/projects?${query}`);
     expect(response.statusCode).toBe(400);
-    expect(response.json()).toMatchObject({ type: "/problems/invalid-request", faults: [{ pointer, rule }] });
+    const { type, faults } = response.json();
+    expect(type).toBe("/problems/invalid-request");
+    expect(faults).toEqual([{ pointer, value, rule }]);
+  });
+
+  test("takes the largest page", async () => {
+    expect((await service.app.inject("/v1/projects?limit=200")).statusCode).toBe(200);
   });
 });
 

@@ -63,33 +63,33 @@ export function noEstimate(projectId: string, id: string): ProblemError {
 }
 
 const createSchema = {
-        operationId: "createEstimate",
-        tags: ["estimates"],
-        summary: "Simulate the project's document and keep the result",
-        description: "The body may be left out: then the newest revision is computed with the defaults.",
-        params: projectParams,
-        body: newEstimateBody,
-        response: {
-          201: answer("The estimate.", storedEstimateSchema, locationHeader),
-          ...problems("not-found", ...bodyProblems, ...simulationProblems),
-        },
+  operationId: "createEstimate",
+  tags: ["estimates"],
+  summary: "Simulate the project's document and keep the result",
+  description: "The body may be left out: then the newest revision is computed with the defaults.",
+  params: projectParams,
+  body: newEstimateBody,
+  response: {
+    201: answer("The estimate.", storedEstimateSchema, locationHeader),
+    ...problems("not-found", ...bodyProblems, ...simulationProblems),
+  },
 };
 
 const listSchema = {
-        operationId: "listEstimates",
-        tags: ["estimates"],
-        summary: "List the estimates, newest first",
-        params: projectParams,
-        querystring: pageQuery,
-        response: { 200: answer("One page.", pageSchema(estimateSchema)), ...problems("not-found") },
+  operationId: "listEstimates",
+  tags: ["estimates"],
+  summary: "List the estimates, newest first",
+  params: projectParams,
+  querystring: pageQuery,
+  response: { 200: answer("One page.", pageSchema(estimateSchema)), ...problems("not-found") },
 };
 
 const getSchema = {
-        operationId: "getEstimate",
-        tags: ["estimates"],
-        summary: "Read an estimate",
-        params: estimateParams,
-        response: { 200: answer("The estimate.", storedEstimateSchema), ...problems("not-found") },
+  operationId: "getEstimate",
+  tags: ["estimates"],
+  summary: "Read an estimate",
+  params: estimateParams,
+  response: { 200: answer("The estimate.", storedEstimateSchema), ...problems("not-found") },
 };
 
 /** Estimates: what the engine answered for a revision, kept for ever. */
@@ -116,19 +116,16 @@ export const projectEstimateRoutes: FastifyPluginAsyncZod<{ context: AppContext 
     },
   );
 
-  app.get(
-    "/v1/projects/:projectId/estimates",
-    { schema: listSchema },
-    ({ params: { projectId }, query }) =>
-      pageOf(query, {
-        read: (page) =>
-          transact(context, async (workspace) => {
-            if ((await getProject(workspace, projectId)) === undefined) throw noProject(projectId);
-            return listEstimates(workspace, projectId, page);
-          }),
-        keyOf: ({ id }) => id,
-        form: uuidForm,
-      }),
+  app.get("/v1/projects/:projectId/estimates", { schema: listSchema }, ({ params: { projectId }, query }) =>
+    pageOf(query, {
+      read: (page) =>
+        transact(context, async (workspace) => {
+          if ((await getProject(workspace, projectId)) === undefined) throw noProject(projectId);
+          return listEstimates(workspace, projectId, page);
+        }),
+      keyOf: ({ id }) => id,
+      form: uuidForm,
+    }),
   );
 
   app.get(

@@ -50,98 +50,83 @@ export function noProject(id: string): ProblemError {
 }
 
 const createSchema = {
-        operationId: "createProject",
-        tags: ["projects"],
-        summary: "Start a project from a document",
-        body: newProjectBody,
-        response: {
-          201: answer("The project.", projectSchema, createdHeaders),
-          ...problems(...bodyProblems),
-        },
+  operationId: "createProject",
+  tags: ["projects"],
+  summary: "Start a project from a document",
+  body: newProjectBody,
+  response: {
+    201: answer("The project.", projectSchema, createdHeaders),
+    ...problems(...bodyProblems),
+  },
 };
 
 const listSchema = {
-        operationId: "listProjects",
-        tags: ["projects"],
-        summary: "List the projects, newest first",
-        querystring: pageQuery,
-        response: { 200: answer("One page.", pageSchema(projectSchema)), ...problems() },
+  operationId: "listProjects",
+  tags: ["projects"],
+  summary: "List the projects, newest first",
+  querystring: pageQuery,
+  response: { 200: answer("One page.", pageSchema(projectSchema)), ...problems() },
 };
 
 const getSchema = {
-        operationId: "getProject",
-        tags: ["projects"],
-        summary: "Read a project",
-        params: projectParams,
-        response: { 200: answer("The project.", projectSchema, taggedHeaders), ...problems("not-found") },
+  operationId: "getProject",
+  tags: ["projects"],
+  summary: "Read a project",
+  params: projectParams,
+  response: { 200: answer("The project.", projectSchema, taggedHeaders), ...problems("not-found") },
 };
 
 const deleteSchema = {
-        operationId: "deleteProject",
-        tags: ["projects"],
-        summary: "Delete a project",
-        description: "Hides the project, its revisions and its estimates for good.",
-        params: projectParams,
-        headers: ifMatchHeaders,
-        response: {
-          204: z.null().describe("Deleted."),
-          ...problems("not-found", "foreign-origin", ...conditionProblems),
-        },
+  operationId: "deleteProject",
+  tags: ["projects"],
+  summary: "Delete a project",
+  description: "Hides the project, its revisions and its estimates for good.",
+  params: projectParams,
+  headers: ifMatchHeaders,
+  response: {
+    204: z.null().describe("Deleted."),
+    ...problems("not-found", "foreign-origin", ...conditionProblems),
+  },
 };
 
 /** Projects: made from a document, listed, read, deleted. */
 export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (app, { context }) => {
-  app.post(
-    "/v1/projects",
-    { schema: createSchema },
-    async ({ body: { document, note } }, reply) => {
-      const id = context.newId();
-      const project = await transact(context, async (workspace) => {
-        const documentDigest = digestOf(document);
-        await createProject(workspace, { id, document, documentDigest, author: localAuthor, note });
-        return getProject(workspace, id);
-      });
-      return reply
-        .code(201)
-        .headers({ location: `/v1/projects/${id}`, etag: entityTag(1) })
-        .send(project);
-    },
+  app.post("/v1/projects", { schema: createSchema }, async ({ body: { document, note } }, reply) => {
+    const id = context.newId();
+    const project = await transact(context, async (workspace) => {
+      const documentDigest = digestOf(document);
+      await createProject(workspace, { id, document, documentDigest, author: localAuthor, note });
+      return getProject(workspace, id);
+    });
+    return reply
+      .code(201)
+      .headers({ location: `/v1/projects/${id}`, etag: entityTag(1) })
+      .send(project);
+  });
+
+  app.get("/v1/projects", { schema: listSchema }, ({ query }) =>
+    pageOf(query, {
+      read: (page) => transact(context, (workspace) => listProjects(workspace, page)),
+      keyOf: ({ id }) => id,
+      form: uuidForm,
+    }),
   );
 
-  app.get(
-    "/v1/projects",
-    { schema: listSchema },
-    ({ query }) =>
-      pageOf(query, {
-        read: (page) => transact(context, (workspace) => listProjects(workspace, page)),
-        keyOf: ({ id }) => id,
-        form: uuidForm,
-      }),
-  );
+  app.get("/v1/projects/:projectId", { schema: getSchema }, async ({ params: { projectId } }, reply) => {
+    const project = await transact(context, (workspace) => getProject(workspace, projectId));
+    if (project === undefined) throw noProject(projectId);
+    return reply.header("etag", entityTag(project.revision)).send(project);
+  });
 
-  app.get(
-    "/v1/projects/:projectId",
-    { schema: getSchema },
-    async ({ params: { projectId } }, reply) => {
-      const project = await transact(context, (workspace) => getProject(workspace, projectId));
+  app.delete("/v1/projects/:projectId", { schema: deleteSchema }, async (request, reply) => {
+    const { projectId } = request.params;
+    await transact(context, async (workspace) => {
+      await lockProject(workspace, projectId);
+      const project = await getProject(workspace, projectId);
       if (project === undefined) throw noProject(projectId);
-      return reply.header("etag", entityTag(project.revision)).send(project);
-    },
-  );
-
-  app.delete(
-    "/v1/projects/:projectId",
-    { schema: deleteSchema },
-    async (request, reply) => {
-      const { projectId } = request.params;
-      await transact(context, async (workspace) => {
-        await lockProject(workspace, projectId);
-        const project = await getProject(workspace, projectId);
-        if (project === undefined) throw noProject(projectId);
-        requireMatch(request, project.revision);
-        if (!(await deleteProject(workspace, projectId))) throw noProject(projectId);
-      });
-      return reply.code(204).send(null);
-    },
-  );
+      requireMatch(request, project.revision);
+      if (!(await deleteProject(workspace, projectId))) throw noProject(projectId);
+    });
+    return reply.code(204).send(null);
+  });
 };

@@ -69,6 +69,12 @@ testRuleCases("distributionFaults() wants parameters in order", [
   ],
   [
     cost,
+    { kind: "sample", values: [3, 1], weights: [1, 2] },
+    { kind: "sample", values: [3, 1], weights: [1] },
+    `${cost}/weights  1 weight  one weight for each of 2 values`,
+  ],
+  [
+    cost,
     { kind: "discrete", outcomes: [outcome(1, 0.1), outcome(2, 0.2), outcome(3, 0.7)] },
     { kind: "discrete", outcomes: [outcome(1, 0.25), outcome(2, 0.25)] },
     `${cost}/outcomes  0.5  the probabilities of the outcomes sum to 1`,
