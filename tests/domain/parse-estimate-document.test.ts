@@ -19,6 +19,15 @@ test("parseEstimateDocument() reports every fault of a document, not the first a
   );
 });
 
+test("parseEstimateDocument() checks the rules in spite of a field too many", () => {
+  const document = baseDocument();
+  document.parts[1]!.id = "frame";
+  const faults = faultsOf({ ...document, colour: "red" });
+  expect(faults.map((line) => line.split("  ")[0])).toEqual(
+    expect.arrayContaining(["/colour", "/parts/1/id"]),
+  );
+});
+
 test("parseEstimateDocument() lists no more than 100 faults and counts the rest", () => {
   const operation = { id: "same", name: "Same", trade: "general" };
   const lines = faultsOf(
