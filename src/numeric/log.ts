@@ -1,8 +1,6 @@
+import { ln2High, ln2Low } from "./ln2-parts.ts";
 import { polynomial } from "./polynomial.ts";
 
-/** log 2 in two parts; the first has 21 trailing zero bits, so that whole multiples of it are exact. */
-const ln2High = 6.9314718036912381649e-1;
-const ln2Low = 1.90821492927058770002e-10;
 const smallestNormal = 2.2250738585072014e-308;
 const two54 = 18014398509481984;
 

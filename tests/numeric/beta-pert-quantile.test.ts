@@ -6,7 +6,7 @@ import { meanOf } from "../../src/numeric/mean-of.ts";
 import { normalQuantile } from "../../src/numeric/normal-quantile.ts";
 import { drawScores, valuesAt } from "./draw.ts";
 import { expectWithin } from "./expect-close.ts";
-import fixture from "./fixtures/quantiles.json" with { type: "json" };
+import { pertCases } from "./pert-cases.ts";
 
 // Published: percentiles of PERT(10, 15, 30), weight 4, computed with SciPy.
 test("betaPertQuantile() has the percentiles of (10, 15, 30)", () => {
@@ -19,14 +19,7 @@ test("betaPertQuantile() has the percentiles of (10, 15, 30)", () => {
 
 // Published: SciPy's beta quantiles (fixtures/quantiles.py) for weights .01 to 100, modes at both ends, scores to +-8.
 test("betaPertQuantile() agrees with SciPy for every shape, tails included", () => {
-  for (const [low, mode, high, weight, z, expected] of fixture.pert as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ][]) {
+  for (const [low, mode, high, weight, z, expected] of pertCases) {
     const where = `pert(${low}, ${mode}, ${high}, ${weight}) at ${z}:`;
     expectWithin(betaPertQuantile(low, mode, high, weight)(z), expected, 1e-12 * (high - low), where);
     // Near an end that is 0 the distance from it is right, not just the value.

@@ -8,7 +8,7 @@ import { quantilesFromZ } from "../../src/numeric/quantiles-from-z.ts";
 import { triangularQuantile } from "../../src/numeric/triangular-quantile.ts";
 import { uniformQuantile } from "../../src/numeric/uniform-quantile.ts";
 import { expectWithin } from "./expect-close.ts";
-import fixture from "./fixtures/quantiles.json" with { type: "json" };
+import { pertCases } from "./pert-cases.ts";
 import { quantileCases } from "./quantile-cases.ts";
 
 function lookUp(table: Float64Array, scores: Float64Array): Float64Array {
@@ -88,14 +88,7 @@ describe("a table of 512 cells errs", () => {
 
 // Published: SciPy's beta quantiles (fixtures/quantiles.py).
 test("quantilesFromZ() finds SciPy's PERT quantiles within the error of the table", () => {
-  for (const [low, mode, high, weight, z, expected] of fixture.pert as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ][]) {
+  for (const [low, mode, high, weight, z, expected] of pertCases) {
     if (Math.abs(z) > lastScore) continue;
     const [found] = lookUp(quantileTable(betaPertQuantile(low, mode, high, weight)), Float64Array.of(z));
     expectWithin(
