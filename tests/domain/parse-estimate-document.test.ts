@@ -28,6 +28,16 @@ test("parseEstimateDocument() checks the rules in spite of a field too many", ()
   );
 });
 
+test.each([[""], ["a/b~c"], ["parts"]])(
+  "parseEstimateDocument() takes no value of a field too many for one of its own: %j",
+  (name) => {
+    const document = baseDocument();
+    const rates = { ...document.labour.shopRates, [name]: null };
+    const faults = faultsOf({ ...document, labour: { ...document.labour, shopRates: rates } });
+    expect(faults.length).toBe(1);
+  },
+);
+
 test("parseEstimateDocument() lists no more than 100 faults and counts the rest", () => {
   const operation = { id: "same", name: "Same", trade: "general" };
   const lines = faultsOf(
@@ -78,6 +88,22 @@ describe("parseEstimateDocument() (property)", () => {
         else expect(parsed.faults.length).toBeGreaterThan(0);
       }),
       { numRuns: 500 },
+    );
+  });
+
+  test("never throws, whatever field is one too many", () => {
+    const objects = places.map((path) => path.slice(0, -1));
+    // The helper that puts the field there reads its way as a pointer, and assigns: a prototype is no field.
+    const names = fc
+      .string()
+      .map((name) => name.replace(/[/~]/g, "-"))
+      .filter((name) => name !== "__proto__");
+    fc.assert(
+      fc.property(fc.constantFrom(...objects), names, fc.jsonValue(), (path, name, value) => {
+        const parsed = parseEstimateDocument(replaced([...path, name], value));
+        expect("document" in parsed || parsed.faults.length > 0).toBe(true);
+      }),
+      { numRuns: 1_000 },
     );
   });
 
