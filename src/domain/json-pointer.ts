@@ -8,15 +8,3 @@
 export function jsonPointer(path: readonly PropertyKey[]): string {
   return path.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
 }
-
-/**
- * Reads the way to a value in a JSON document.
- *
- * @param pointer as `jsonPointer` writes it
- * @returns field names and positions, all as text, from the outside in
- * @see RFC 6901
- */
-export function pointerSteps(pointer: string): string[] {
-  const steps = pointer.split("/").slice(1);
-  return steps.map((step) => step.replaceAll("~1", "/").replaceAll("~0", "~"));
-}

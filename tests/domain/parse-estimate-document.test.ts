@@ -19,15 +19,6 @@ test("parseEstimateDocument() reports every fault of a document, not the first a
   );
 });
 
-test("parseEstimateDocument() checks the rules in spite of a field too many", () => {
-  const document = baseDocument();
-  document.parts[1]!.id = "frame";
-  const faults = faultsOf({ ...document, colour: "red" });
-  expect(faults.map((line) => line.split("  ")[0])).toEqual(
-    expect.arrayContaining(["/colour", "/parts/1/id"]),
-  );
-});
-
 test.each([[""], ["a/b~c"], ["parts"]])(
   "parseEstimateDocument() takes no value of a field too many for one of its own: %j",
   (name) => {
