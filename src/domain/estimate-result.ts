@@ -1,6 +1,6 @@
 import { z } from "zod";
 
-/** A figure with its Monte Carlo standard error, in the figure's own unit (from 16 replicates: Student's t, 15 degrees of freedom). */
+/** A figure with its Monte Carlo standard error, in the figure's own unit (from independent replicates, see `engine.replicates`). */
 export const measuredSchema = z
   .strictObject({ value: z.number(), standardError: z.number() })
   .meta({ id: "Measured" });
@@ -68,6 +68,17 @@ export const estimateResultSchema = z
       seed: z.number(),
       draws: z.number(),
       sampling: samplingSchema,
+      replicates: z.int().meta({
+        description:
+          "Independent replicates (or batches) that the standard errors come from: Student's t with one degree of freedom less.",
+      }),
+      adaptive: z
+        .strictObject({
+          tolerance: z.strictObject({ shareOfMedian: z.number(), probability: z.number() }),
+          mostDraws: z.int(),
+        })
+        .optional()
+        .meta({ description: `Present when draws were "auto".` }),
       stopped: z.string(),
       detail: z.enum(["full", "totals"]),
     }),

@@ -34,3 +34,8 @@ export const longestName = 200;
 export const longestNote = 5_000;
 /** Largest seed: every integer up to it is exact in a double. */
 export const largestSeed = Number.MAX_SAFE_INTEGER;
+/** Draws of one batch of an adaptive simulation, and fewest batches of it. */
+export const batchDraws = 1_000;
+export const fewestBatches = 8;
+/** Fewest draws an adaptive simulation may be bounded by. */
+export const fewestAdaptiveDraws = batchDraws * fewestBatches;

@@ -12,13 +12,11 @@ export function quantilesFromZ(table: Float64Array, z: Float64Array, out: Float6
   const cells = table.length - 1;
   const cellsPerScore = cells / (2 * lastScore);
   for (let draw = 0; draw < count; draw++) {
-    const place = (z[draw]! + lastScore) * cellsPerScore;
-    if (place > 0 && place < cells) {
-      const cell = place | 0;
-      const low = table[cell]!;
-      out[draw] = low + (table[cell + 1]! - low) * (place - cell);
-    } else {
-      out[draw] = place > 0 ? table[cells]! : table[0]!;
-    }
+    let place = (z[draw]! + lastScore) * cellsPerScore;
+    place = place > 0 ? (place < cells ? place : cells) : 0;
+    // The last knot is looked up as the end of the last cell.
+    const cell = place < cells ? place | 0 : cells - 1;
+    const low = table[cell]!;
+    out[draw] = low + (table[cell + 1]! - low) * (place - cell);
   }
 }

@@ -1,11 +1,12 @@
-import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
-import { type Statistic, measure } from "./measure.ts";
+import type { EstimateResult } from "../domain/estimate-result.ts";
+import type { QuantilePlace } from "../numeric/quantile-estimates.ts";
+import { quantilesMeasured } from "./measure.ts";
 
 /** Every twentieth, from 5 % to 95 %. */
 const standardRisks = Array.from({ length: 19 }, (_, step) => (step + 1) / 20);
 
-/** Keeps r x N from falling just short of a whole number. */
-const rounding = 1e-9;
+/** The floor(r N) + 1-th smallest; the small number keeps r N from falling just short of a whole one. */
+const atRisk: QuantilePlace = (risk, count) => Math.min(count - 1, Math.floor(risk * count + 1e-9));
 
 /**
  * The most that should be paid, by the risk of regret accepted: the price at which the gap is below the limit in no more
@@ -27,30 +28,26 @@ export function ceilingOf(
   starts: Int32Array,
 ): NonNullable<EstimateResult["ceiling"]> {
   const risks = [...new Set([...standardRisks, acceptableRisk])].sort((a, b) => a - b);
-  const resale = measure(starts, priceStatistic(gap, shareOfPrice, price, 0, risks));
-  const mine = measure(starts, priceStatistic(gap, shareOfPrice, price, acceptableNetCost, risks));
+  const prices = (netCost: number) =>
+    quantilesMeasured(bearablePrices(gap, shareOfPrice, price, netCost), starts, risks, atRisk);
+  const resale = prices(0);
+  const mine = prices(acceptableNetCost);
   return risks.map((risk, place) => ({
     risk,
-    resale: resale[place] as Measured,
-    mine: mine[place] as Measured,
+    resale: resale[place]!,
+    mine: mine[place]!,
   }));
 }
 
-function priceStatistic(
+/** The price that would leave a draw exactly at the limit, by draw. */
+function bearablePrices(
   gap: Float64Array,
   shareOfPrice: Float64Array,
   price: number,
   acceptableNetCost: number,
-  risks: readonly number[],
-): Statistic {
-  const bearable = gap.map((amount, draw) => {
+): Float64Array {
+  return gap.map((amount, draw) => {
     const factor = 1 + shareOfPrice[draw]!;
     return (amount + acceptableNetCost + price * factor) / factor;
   });
-  return (start, end) => {
-    const ascending = bearable.slice(start, end).sort();
-    return risks.map(
-      (risk) => ascending[Math.min(end - start - 1, Math.floor(risk * (end - start) + rounding))]!,
-    );
-  };
 }

@@ -2,21 +2,14 @@ import { fillIndependent } from "../numeric/fill-independent.ts";
 import { fillStratified } from "../numeric/fill-stratified.ts";
 import { normalsFromUint32 } from "../numeric/normals-from-uint32.ts";
 import { quantilesFromZ } from "../numeric/quantiles-from-z.ts";
+import { stepsFromScores } from "../numeric/steps-from-scores.ts";
 import { streamState } from "../numeric/stream-state.ts";
 import type { Sampling } from "../domain/estimate-result.ts";
+import type { DrawList } from "./draw-list.ts";
 import type { Quantity } from "./quantity.ts";
 
 /** Most draws a chunk holds. */
 export const chunkCapacity = 1024;
-
-/**
- * Draws of one column that lie together. A draw reads hundreds of columns: in blocks this small all that it reads lies
- * in a few dozen pages of memory, which is what makes the reading fast.
- */
-const blockDraws = 32;
-
-/** A constant column is good for every chunk there is. */
-const everyChunk = 0x7fffffff;
 
 /** The draws of one quantity in the chunk at hand: the quantity's position in the program. */
 export type Column = number;
@@ -29,31 +22,26 @@ interface Quantities {
   readonly drivers: readonly Quantity[];
 }
 
-/** All columns of one chunk; each is filled when first asked for. */
+/** The random columns of one chunk. */
 export interface Columns {
   readonly of: Quantities;
   readonly seed: number;
   readonly sampling: Sampling | "typical";
-  /** Draw d of column c lies at (block of d x width + c) x 32 + place of d in its block. */
-  values: Float64Array;
-  /** Columns and blocks of draws there is room for. */
-  width: number;
-  blocks: number;
-  /** Where the draw at hand lies in column 0. */
-  base: number;
-  /** By column: the last chunk, by its serial number, that its draws are good for. */
-  goodFor: Int32Array;
-  /** Scores of each driver in this chunk. */
+  /** Scores of each driver in this chunk, by driver. */
   readonly driverScores: readonly Float64Array[];
+  /** By column that is read more than once: its draws, and the chunk (by serial number) they are of. */
+  readonly kept: Float64Array[];
+  readonly keptIn: number[];
   chunk: number;
   count: number;
-  /** Goes up with every chunk opened, so that a column knows whether its draws are this chunk's. */
+  /** Goes up with every chunk opened. */
   serial: number;
+  readonly whole: DrawList;
   readonly state: Uint32Array;
-  readonly bits: Uint32Array;
-  readonly strata: Int32Array;
+  readonly words: Uint32Array;
+  readonly gathered: Uint32Array;
+  readonly places: Int32Array;
   readonly scores: Float64Array;
-  readonly filled: Float64Array;
 }
 
 /**
@@ -62,110 +50,100 @@ export interface Columns {
  * @param seed integer in [0, 2^53)
  * @param sampling how draws are placed; "typical" gives every quantity its typical value
  * @param of the program's quantities and drivers
+ * @param whole the list of all draws of the chunk
  */
-export function makeColumns(seed: number, sampling: Sampling | "typical", of: Quantities): Columns {
+export function makeColumns(
+  seed: number,
+  sampling: Sampling | "typical",
+  of: Quantities,
+  whole: DrawList,
+): Columns {
   return {
     of,
     seed,
     sampling,
-    values: new Float64Array(0),
-    width: of.quantities.length,
-    blocks: 0,
-    base: 0,
-    goodFor: new Int32Array(of.quantities.length),
     driverScores: of.drivers.map(() => new Float64Array(chunkCapacity)),
+    kept: [],
+    keptIn: [],
     chunk: 0,
     count: 0,
     serial: 0,
+    whole,
     state: new Uint32Array(4),
-    bits: new Uint32Array(chunkCapacity),
-    strata: new Int32Array(chunkCapacity),
+    words: new Uint32Array(chunkCapacity),
+    gathered: new Uint32Array(chunkCapacity),
+    places: new Int32Array(chunkCapacity),
     scores: new Float64Array(chunkCapacity),
-    filled: new Float64Array(chunkCapacity),
   };
 }
 
-/** Turns to another chunk: the drivers are drawn, every other column is stale from here on. */
+/** Turns to another chunk: the drivers are drawn, what was kept is stale from here on. */
 export function openChunk(columns: Columns, chunk: number, count: number): void {
   columns.chunk = chunk;
   columns.count = count;
   columns.serial += 1;
-  const blocks = Math.ceil(count / blockDraws);
-  if (blocks > columns.blocks) {
-    columns.blocks = blocks;
-    columns.values = new Float64Array(blocks * columns.width * blockDraws);
-    columns.goodFor.fill(0);
-  }
+  columns.whole.count = count;
   if (columns.sampling === "typical") return;
   columns.of.drivers.forEach((driver, position) => {
-    fillScores(columns, driver);
+    fillScores(columns, driver, columns.whole);
     columns.driverScores[position]!.set(columns.scores.subarray(0, count));
   });
 }
 
-/** Turns to one draw of the chunk. */
-export function openDraw(columns: Columns, draw: number): void {
-  const block = Math.floor(draw / blockDraws);
-  columns.base = block * columns.width * blockDraws + (draw - block * blockDraws);
-}
-
-/** The draw at hand of a column, filling the column if this chunk has not asked for it yet. */
-export function valueOf(columns: Columns, column: Column): number {
-  // A column that is new has no entry yet, hence the negation.
-  if (!(columns.goodFor[column]! >= columns.serial)) fillColumn(columns, column);
-  return columns.values[columns.base + column * blockDraws]!;
-}
-
-function fillColumn(columns: Columns, column: Column): void {
-  if (column >= columns.width) makeRoom(columns);
-  const { filled, values, width, blocks } = columns;
+/**
+ * Draws a column on some draws of the chunk. Its stream is run for the whole chunk whoever asks, so that a draw's value
+ * does not depend on the list.
+ *
+ * @param list which draws
+ * @param out receives the values, in the order of the list
+ */
+export function drawColumn(columns: Columns, column: Column, list: DrawList, out: Float64Array): void {
   const quantity = columns.of.quantities[column]!;
-  const isConstant = columns.sampling === "typical" || quantity.kind === "constant";
-  if (columns.sampling === "typical") filled.fill(quantity.typical);
-  else if (isConstant) filled.fill(Math.max(quantity.values[0]!, quantity.floor));
-  else fillDraws(columns, quantity, filled);
-  columns.goodFor[column] = isConstant ? everyChunk : columns.serial;
-  for (let block = 0; block < blocks; block++) {
-    const place = (block * width + column) * blockDraws;
-    const first = block * blockDraws;
-    for (let draw = 0; draw < blockDraws; draw++) values[place + draw] = filled[first + draw]!;
+  const { kind, values, thresholds, floor } = quantity;
+  const { count } = list;
+  if (columns.sampling === "typical") {
+    out.fill(quantity.typical, 0, count);
+  } else if (kind === "constant") {
+    out.fill(Math.max(values[0]!, floor), 0, count);
+  } else {
+    fillScores(columns, quantity, list);
+    if (kind === "table") quantilesFromZ(values, columns.scores, out, count);
+    else stepsFromScores(thresholds, values, columns.scores, out, count);
+    if (floor > values[0]!) raiseTo(floor, out, count);
   }
 }
 
-/** Room for every quantity there is by now, and half as many again. */
-function makeRoom(columns: Columns): void {
-  const width = Math.ceil(columns.of.quantities.length * 1.5);
-  const values = new Float64Array(columns.blocks * width * blockDraws);
-  const before = columns.width * blockDraws;
-  for (let block = 0; block < columns.blocks; block++) {
-    values.set(columns.values.subarray(block * before, (block + 1) * before), block * width * blockDraws);
+/** A column that is read more than once in a chunk: drawn when first asked for. @returns its values by draw */
+export function keptColumn(columns: Columns, column: Column): Float64Array {
+  const kept = (columns.kept[column] ??= new Float64Array(chunkCapacity));
+  if (columns.keptIn[column] !== columns.serial) {
+    columns.keptIn[column] = columns.serial;
+    drawColumn(columns, column, columns.whole, kept);
   }
-  const goodFor = new Int32Array(width);
-  goodFor.set(columns.goodFor);
-  const block = Math.floor(columns.base / before);
-  columns.base += block * (width * blockDraws - before);
-  Object.assign(columns, { values, width, goodFor });
+  return kept;
 }
 
-function fillDraws(columns: Columns, quantity: Quantity, out: Float64Array): void {
-  const { scores, count } = columns;
-  fillScores(columns, quantity);
-  if (quantity.kind === "table") quantilesFromZ(quantity.values, scores, out, count);
-  else stepsFromScores(quantity.thresholds, quantity.values, scores, out, count);
-  if (quantity.floor > quantity.values[0]!) raiseTo(quantity.floor, out, count);
-}
-
-function fillScores(columns: Columns, quantity: Quantity): void {
-  const { state, bits, scores, count } = columns;
+/** Scores of a quantity on the draws of a list, in its order, into `columns.scores`. */
+function fillScores(columns: Columns, quantity: Quantity, list: DrawList): void {
+  const { state, words, scores, count } = columns;
   const { drivers, loadings, residual } = quantity.mixture;
   streamState(quantity.key, columns.seed, columns.chunk, state);
-  if (columns.sampling === "stratified") fillStratified(state, bits, count, columns.strata);
-  else fillIndependent(state, bits, count);
-  normalsFromUint32(bits, scores, count);
+  if (columns.sampling === "stratified" && !quantity.scattered)
+    fillStratified(state, words, count, columns.places);
+  else fillIndependent(state, words, count);
+  normalsFromUint32(list.isWhole ? words : gather(columns, list), scores, list.count);
   for (let term = 0; term < drivers.length; term++) {
     const kept = term === 0 ? residual : 1;
-    mixIn(kept, loadings[term]!, columns.driverScores[drivers[term]!]!, scores, count);
+    const driver = columns.driverScores[drivers[term]!]!;
+    if (list.isWhole) mixIn(kept, loadings[term]!, driver, scores, count);
+    else mixInSome(kept, loadings[term]!, driver, list, scores);
   }
+}
+
+/** The words of a list's draws, in its order. */
+function gather({ words, gathered }: Columns, { draws, count }: DrawList): Uint32Array {
+  for (let place = 0; place < count; place++) gathered[place] = words[draws[place]!]!;
+  return gathered;
 }
 
 /** scores = kept x scores + loading x driver */
@@ -179,27 +157,19 @@ function mixIn(
   for (let draw = 0; draw < count; draw++) scores[draw] = kept * scores[draw]! + loading * driver[draw]!;
 }
 
-function raiseTo(floor: number, values: Float64Array, count: number): void {
-  for (let draw = 0; draw < count; draw++) if (values[draw]! < floor) values[draw] = floor;
+/** The same on the draws of a list. */
+function mixInSome(
+  kept: number,
+  loading: number,
+  driver: Float64Array,
+  { draws, count }: DrawList,
+  scores: Float64Array,
+): void {
+  for (let place = 0; place < count; place++) {
+    scores[place] = kept * scores[place]! + loading * driver[draws[place]!]!;
+  }
 }
 
-/** A step's value holds up to and including its threshold: the smallest value whose cumulative chance reaches Phi(score). */
-function stepsFromScores(
-  thresholds: Float64Array,
-  values: Float64Array,
-  scores: Float64Array,
-  out: Float64Array,
-  count: number,
-): void {
-  for (let draw = 0; draw < count; draw++) {
-    const score = scores[draw]!;
-    let step = 0;
-    let end = thresholds.length;
-    while (step < end) {
-      const middle = (step + end) >> 1;
-      if (score > thresholds[middle]!) step = middle + 1;
-      else end = middle;
-    }
-    out[draw] = values[step]!;
-  }
+function raiseTo(floor: number, values: Float64Array, count: number): void {
+  for (let draw = 0; draw < count; draw++) if (values[draw]! < floor) values[draw] = floor;
 }

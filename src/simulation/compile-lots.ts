@@ -1,10 +1,11 @@
 import type { EstimateDocument, Supplier } from "../domain/estimate-document.ts";
 import type { Operation } from "../domain/operation.ts";
 import type { Uncertain } from "../domain/uncertain.ts";
-import { type Compiler, lotName } from "./compile-operation.ts";
+import { type Compiler, lotName, scattering } from "./compile-operation.ts";
 import type { Items } from "./items.ts";
 import { type DeparturePlan, type LotPlan, seriesNames } from "./program.ts";
 import { sizeQuantity } from "./quantity.ts";
+import { shapeOf } from "./quantity-shape.ts";
 import { streamKey } from "./stream-key.ts";
 
 /** One lot by name: a supplier's id and the lot's own name, empty when none is given. */
@@ -61,12 +62,12 @@ export function compileLot(
       index: departures.length,
       supplier: position,
       order: (whole + lotPosition * 2 + (series === 1 ? 1 : 0)) * seriesStride + number,
-      ...departureColumns(compiler, supplier, path),
+      ...departureColumns(number === 0 && series !== 1 ? compiler : scattering(compiler), supplier, path),
     };
     departures.push(departure);
     return departure;
   };
-  return { supplier: position, departures: [[], [], []], compileDeparture };
+  return { supplier: position, departures: [[compileDeparture(0, 0)], [], []], compileDeparture };
 }
 
 function departureColumns(compiler: Compiler, supplier: Supplier, path: string) {
@@ -74,7 +75,7 @@ function departureColumns(compiler: Compiler, supplier: Supplier, path: string) 
   const column = (uncertain: Uncertain | undefined, purpose: string) =>
     uncertain === undefined
       ? compiler.zero
-      : compiler.column(sizeQuantity(streamKey(path, purpose), compiler.shapeOf(uncertain), 0, mixture));
+      : compiler.column(sizeQuantity(streamKey(path, purpose), shapeOf(uncertain), 0, mixture));
   return {
     charge: column(supplier.batchCharge, "charge"),
     freight: column(supplier.freightPerBatch, "freight"),

@@ -6,7 +6,7 @@ import type { Column } from "./columns.ts";
 import type { Items } from "./items.ts";
 import type { Mixer, Mixture } from "./mixture.ts";
 import { type OperationPlan, hands } from "./program.ts";
-import type { QuantityShape } from "./quantity-shape.ts";
+import { shapeOf } from "./quantity-shape.ts";
 import { type Quantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
@@ -20,10 +20,15 @@ export interface Compiler {
   /** Position of each lot by supplier and lot name. */
   readonly lotPosition: ReadonlyMap<string, number>;
   readonly zero: Column;
-  /** Shape of a distribution, each compiled once. */
-  readonly shapeOf: (uncertain: Uncertain) => QuantityShape;
   /** Gives a quantity its column. */
   readonly column: (quantity: Quantity) => Column;
+  /** The routes that may be tried and fail, found so far. */
+  readonly fallible: { part: number; route: number }[];
+}
+
+/** A compiler of what only some draws come to: its quantities are drawn independently. */
+export function scattering(compiler: Compiler): Compiler {
+  return { ...compiler, column: (quantity) => compiler.column({ ...quantity, scattered: true }) };
 }
 
 /** The name of a lot: its supplier's id and its own, empty when none is given. */
@@ -59,9 +64,7 @@ export function compileOperation(
   const size = (uncertain: Uncertain | undefined, purpose: string, mixture: () => Mixture) =>
     uncertain === undefined
       ? zero
-      : compiler.column(
-          sizeQuantity(streamKey(path, purpose, attempt), compiler.shapeOf(uncertain), 0, mixture()),
-        );
+      : compiler.column(sizeQuantity(streamKey(path, purpose, attempt), shapeOf(uncertain), 0, mixture()));
   const byCost = () => mixer.cost(work.trade, work.drivers);
   const supplier = operation.supplier;
   return {

@@ -1,10 +1,11 @@
 import type { Outcome, Part, Purchase, Route } from "../domain/part.ts";
 import { type Band, bands, defaultWorksFor } from "../domain/vocabulary.ts";
 import type { Column } from "./columns.ts";
-import { type Compiler, compileOperation } from "./compile-operation.ts";
+import { type Compiler, compileOperation, scattering } from "./compile-operation.ts";
 import { reworkPath } from "./items.ts";
 import type { OperationPlan, PartPlan, PurchasePlan, RoutePlan, TryPlan } from "./program.ts";
 import { choiceQuantity, eventQuantity, fixedQuantity, sizeQuantity } from "./quantity.ts";
+import { shapeOf } from "./quantity-shape.ts";
 import { streamKey } from "./stream-key.ts";
 
 /** Weeks in a month. */
@@ -13,11 +14,24 @@ export const weeksPerMonth = 52 / 12;
 /**
  * Compiles a part with its routes.
  *
+ * @param position of the part
  * @param line position of its line
  * @param firstRoute position of its first route among all routes
  */
-export function compilePart(compiler: Compiler, part: Part, line: number, firstRoute: number): PartPlan {
-  const routes = part.routes.map((route) => compileRoute(compiler, part, route));
+export function compilePart(
+  compiler: Compiler,
+  part: Part,
+  position: number,
+  line: number,
+  firstRoute: number,
+): PartPlan {
+  const usual = usualRoute(part);
+  const routes = part.routes.map((route, index) =>
+    compileRoute(index === usual ? compiler : scattering(compiler), part, route, {
+      part: position,
+      route: index,
+    }),
+  );
   return {
     id: part.id,
     line,
@@ -29,28 +43,44 @@ export function compilePart(compiler: Compiler, part: Part, line: number, firstR
   };
 }
 
+/** The route tried first in the likeliest band: most draws come to it, and to the others only some. */
+function usualRoute(part: Part): number {
+  const band = likeliestBand(part);
+  return part.routes.findIndex(
+    ({ state, method, worksFor }) =>
+      state !== "failed" && (worksFor ?? defaultWorksFor(method)).includes(bands[band]!),
+  );
+}
+
+function likeliestBand({ condition }: Part): number {
+  if ("band" in condition) return bands.indexOf(condition.band);
+  const odds = bands.map((band) => condition.odds[band] ?? 0);
+  return odds.indexOf(Math.max(...odds));
+}
+
 function bandColumn(compiler: Compiler, part: Part): Column {
   const { condition } = part;
   if ("band" in condition) return compiler.column(fixedQuantity(bands.indexOf(condition.band)));
   const odds = bands.map((band) => condition.odds[band] ?? 0);
-  const likeliest = odds.indexOf(Math.max(...odds));
   const mixture = compiler.mixer.condition(condition.drivers);
-  return compiler.column(choiceQuantity(streamKey(`parts/${part.id}`, "band"), odds, mixture, likeliest));
+  return compiler.column(
+    choiceQuantity(streamKey(`parts/${part.id}`, "band"), odds, mixture, likeliestBand(part)),
+  );
 }
 
 function effectColumn(compiler: Compiler, path: string, effect: Route["valueEffect"]): Column {
   if (effect === undefined) return compiler.zero;
   return compiler.column(
-    sizeQuantity(
-      streamKey(path, "value"),
-      compiler.shapeOf(effect),
-      -Infinity,
-      compiler.mixer.written(undefined),
-    ),
+    sizeQuantity(streamKey(path, "value"), shapeOf(effect), -Infinity, compiler.mixer.written(undefined)),
   );
 }
 
-function compileRoute(compiler: Compiler, part: Part, route: Route): RoutePlan {
+function compileRoute(
+  compiler: Compiler,
+  part: Part,
+  route: Route,
+  place: { part: number; route: number },
+): RoutePlan {
   const path = `${part.id}/${route.id}`;
   const { failure } = route;
   const operations = route.purchase ? [] : operationsOf(compiler, path, route.operations, undefined);
@@ -75,7 +105,18 @@ function compileRoute(compiler: Compiler, part: Part, route: Route): RoutePlan {
     purchase: route.purchase && compilePurchase(compiler, path, route, route.purchase),
     valueEffect: effectColumn(compiler, `parts/${path}`, route.valueEffect),
     ...findingsOf(compiler, part, route),
+    fallible:
+      (happens && failure.probability > 0) || mayEndWithout(route) ? compiler.fallible.push(place) - 1 : -1,
   };
+}
+
+/** True when a purchase may end without the part: patience runs out, or what comes is useless. */
+function mayEndWithout({ purchase }: Route): boolean {
+  if (purchase === undefined) return false;
+  const useless = purchase.outcomes?.some(
+    ({ result, probability }) => result === "useless" && probability > 0,
+  );
+  return purchase.patienceMonths !== undefined || useless === true;
 }
 
 function bandBits(worksFor: readonly Band[]): number {
@@ -112,13 +153,15 @@ function compilePurchase(compiler: Compiler, path: string, route: Route, purchas
   const outcomes = purchase.outcomes ?? alwaysRight;
   const judged = route.operations.findIndex((operation) => operation.id === purchase.judgedAfter);
   const months = purchase.patienceMonths ?? Infinity;
+  const compile = (attempt: number) =>
+    compileTry(attempt === 1 ? compiler : scattering(compiler), path, route, outcomes, attempt);
   return {
     patienceWeeks: months * weeksPerMonth,
     tries: purchase.tries ?? 1,
     judgedCount: judged < 0 ? route.operations.length : judged + 1,
     outcomes: outcomes.map(({ result, recovers }) => ({ result, recovers: recovers ?? 0 })),
-    compiledTries: [],
-    compileTry: (attempt) => compileTry(compiler, path, route, outcomes, attempt),
+    compiledTries: [compile(1)],
+    compileTry: compile,
   };
 }
 
@@ -140,7 +183,7 @@ function compileTry(
       choiceQuantity(outcomeKey, probabilities, independent, typicalOutcome(outcomes)),
     ),
     rework: outcomes.map((outcome, position) =>
-      operationsOf(compiler, reworkPath(path, position), outcome.operations ?? [], attempt),
+      operationsOf(scattering(compiler), reworkPath(path, position), outcome.operations ?? [], attempt),
     ),
   };
 }
@@ -164,7 +207,7 @@ function waitColumn(
   const mean = weeksPerMonth / findsPerMonth;
   const wait = sizeQuantity(
     key,
-    compiler.shapeOf({ kind: "exponential", mean }),
+    shapeOf({ kind: "exponential", mean }),
     0,
     compiler.mixer.written(undefined),
   );

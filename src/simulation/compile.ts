@@ -19,7 +19,8 @@ import type {
   ValuePlan,
   WholePlan,
 } from "./program.ts";
-import { shapeCache } from "./quantity-shape.ts";
+import { hasRareEvents } from "./rare-events.ts";
+import { shapeOf } from "./quantity-shape.ts";
 import { type Quantity, eventQuantity, fixedQuantity, sizeQuantity } from "./quantity.ts";
 import { streamKey } from "./stream-key.ts";
 
@@ -34,19 +35,19 @@ export function compile(document: EstimateDocument): Program {
   const { lots, position: lotPosition } = lotsOf(document, items);
   const quantities: Quantity[] = [];
   const column = (quantity: Quantity): Column => quantities.push(quantity) - 1;
-  const shapeOf = shapeCache();
   const rates = ratesOf(document, (key, rate) =>
     column(sizeQuantity(key, shapeOf(rate), 0, mixer.written(undefined))),
   );
   const zero = column(fixedQuantity(0));
-  const compiler: Compiler = { document, mixer, items, rates, lotPosition, zero, shapeOf, column };
+  const fallible: Compiler["fallible"] = [];
+  const compiler: Compiler = { document, mixer, items, rates, lotPosition, zero, column, fallible };
   const lines = linesOf(document);
   const lineOf = new Map(lines.map(({ kind, id }, position) => [`${kind}/${id}`, position]));
   const line = (kind: LineIdentity["kind"], id: string) => lineOf.get(`${kind}/${id}`)!;
   const departures: DeparturePlan[] = [];
   let routeCount = 0;
-  const parts = document.parts.map((part) => {
-    const plan = compilePart(compiler, part, line("part", part.id), routeCount);
+  const parts = document.parts.map((part, position) => {
+    const plan = compilePart(compiler, part, position, line("part", part.id), routeCount);
     routeCount += part.routes.length;
     return plan;
   });
@@ -56,7 +57,7 @@ export function compile(document: EstimateDocument): Program {
       work: compileOperation(compiler, items.position.get(`whole/${id}`)!, `whole/${id}`),
     }));
   const size = (key: string, uncertain: Uncertain | undefined) => sizeColumn(compiler, key, uncertain);
-  return {
+  const program = {
     document,
     drivers: document.drivers.map(({ id }) => driverQuantity(id, mixer)),
     quantities,
@@ -82,9 +83,12 @@ export function compile(document: EstimateDocument): Program {
       compileOverhead(compiler, extra, "extras", -1),
     ),
     routeCount,
+    fallible,
+    zero,
     precedence: compilePrecedence(items),
     ownerRank: compileOwnerRank(document, items),
     ownHoursPerWeek: size(streamKey("labour", "ownHoursPerWeek"), document.labour.ownHoursPerWeek),
+    hasBench: document.shop !== undefined,
     benchRate: size(streamKey("shop", "costRate"), document.shop?.costRate),
     ownHourValue: document.shop === undefined ? document.labour.ownHourValue : 0,
     carryingPerMonth: size(streamKey("carrying", "perMonth"), document.carrying?.perMonth),
@@ -93,6 +97,7 @@ export function compile(document: EstimateDocument): Program {
     spentCash: (document.spent?.cash ?? 0) + (document.spent?.firmOrders ?? 0),
     spentHours: document.spent?.ownHours ?? 0,
   };
+  return { ...program, hasRareEvents: hasRareEvents(document, quantities) };
 }
 
 /** Every line of the restoration cash, in the order they are reported. */
@@ -119,9 +124,7 @@ function ratesOf(
 
 function sizeColumn(compiler: Compiler, key: string, uncertain: Uncertain | undefined): Column {
   if (uncertain === undefined) return compiler.zero;
-  return compiler.column(
-    sizeQuantity(key, compiler.shapeOf(uncertain), 0, compiler.mixer.written(undefined)),
-  );
+  return compiler.column(sizeQuantity(key, shapeOf(uncertain), 0, compiler.mixer.written(undefined)));
 }
 
 /** Only its score is read. */
@@ -153,9 +156,7 @@ function compileOverhead(compiler: Compiler, overhead: Overhead, list: string, l
   const taxed = cost !== undefined && list === "overheads";
   return {
     line,
-    column: compiler.column(
-      sizeQuantity(key, compiler.shapeOf(uncertain), 0, compiler.mixer.written(drivers)),
-    ),
+    column: compiler.column(sizeQuantity(key, shapeOf(uncertain), 0, compiler.mixer.written(drivers))),
     of: cost !== undefined ? "cost" : shareOfPrice !== undefined ? "price" : "listed",
     taxFactor: taxed ? taxFactor(compiler.document, undefined) : 1,
   };
@@ -167,7 +168,7 @@ function compileValue(compiler: Compiler): ValuePlan | undefined {
   const mixture = compiler.mixer.written(value.drivers);
   return {
     finished: compiler.column(
-      sizeQuantity(streamKey("value", "finished"), compiler.shapeOf(value.finished), -Infinity, mixture),
+      sizeQuantity(streamKey("value", "finished"), shapeOf(value.finished), -Infinity, mixture),
     ),
     commission: value.selling.commission,
     fixed: sizeColumn(compiler, streamKey("selling", "fixed"), value.selling.fixed),

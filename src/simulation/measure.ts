@@ -1,76 +1,102 @@
 import { binomialBound } from "../numeric/binomial-bound.ts";
-import { meanOf } from "../numeric/mean-of.ts";
-import { quantilesOf } from "../numeric/quantiles-of.ts";
+import { type QuantilePlace, quantileEstimates } from "../numeric/quantile-estimates.ts";
 import { sdOf } from "../numeric/sd-of.ts";
+import { stretchMeans, stretchMoments } from "../numeric/stretch-moments.ts";
 import { studentQuantile } from "../numeric/student-quantile.ts";
 import type { Measured, Range, Summary } from "../domain/estimate-result.ts";
-import { replicateCount } from "./replicates.ts";
-
-/** Figures of one stretch of draws, [start, end). */
-export type Statistic = (start: number, end: number) => number[];
 
 /**
- * Measures figures on all draws, with the standard error their scatter over the replicates gives.
+ * Gives a figure the standard error that its scatter over the replicates tells.
  *
- * @param starts where each replicate begins, see `replicateStarts`
- * @param statistic the figures of a stretch of draws, always equally many
- * @returns each figure pooled over all draws; its standard error is the replicates' standard deviation / sqrt(16)
+ * @param figures of each replicate, and of all draws last
+ * @returns the figure on all draws; its error is the replicates' standard deviation / root of their number
  */
-export function measure(starts: Int32Array, statistic: Statistic): Measured[] {
-  const pooled = statistic(0, starts[replicateCount]!);
-  const replicates = Array.from({ length: replicateCount }, (_, replicate) =>
-    statistic(starts[replicate]!, starts[replicate + 1]!),
-  );
-  return pooled.map((value, figure) => {
-    const scatter = Float64Array.from(replicates, (figures) => figures[figure]!);
-    return { value, standardError: sdOf(scatter, 0, replicateCount) / Math.sqrt(replicateCount) };
-  });
+export function measured(figures: Float64Array): Measured {
+  const replicates = figures.length - 1;
+  return {
+    value: figures[replicates]!,
+    standardError: sdOf(figures, 0, replicates) / Math.sqrt(replicates),
+  };
 }
 
-/** Two-sided 95 % point of Student's t with 15 degrees of freedom. */
-const studentPoint = studentQuantile(0.975, replicateCount - 1);
+const studentPoints = new Map<number, number>();
+
+/** Two-sided 95 % point of Student's t for so many replicates. */
+export function studentPoint(replicates: number): number {
+  const point = studentPoints.get(replicates) ?? studentQuantile(0.975, replicates - 1);
+  studentPoints.set(replicates, point);
+  return point;
+}
 
 /**
- * Gives a probability of 0 or 1 that is not certain an honest error: one whose 95 % interval reaches the binomial bound.
+ * Gives a probability that is not certain an honest error where the replicates give none: at 0 and 1 one whose 95 %
+ * interval reaches the binomial bound; between them, where strata can give every replicate the same count, one draw.
  *
  * @param measured a measured probability
- * @param draws it was measured on
+ * @param starts where each replicate begins, and the number of draws
  * @param certain true when nothing in the document could make it otherwise
  */
-export function honestProbability(measured: Measured, draws: number, certain: boolean): Measured {
-  if (certain || (measured.value !== 0 && measured.value !== 1)) return measured;
-  return { value: measured.value, standardError: binomialBound(draws, 0.95) / studentPoint };
+export function honestProbability(measured: Measured, starts: Int32Array, certain: boolean): Measured {
+  if (certain) return measured;
+  const { value } = measured;
+  const replicates = starts.length - 1;
+  const draws = starts[replicates]!;
+  const least =
+    value === 0 || value === 1 ? binomialBound(draws, 0.95) / studentPoint(replicates) : 1 / draws;
+  return { value, standardError: Math.max(least, measured.standardError) };
 }
 
-const rangeProbabilities = [0.1, 0.5, 0.8, 0.9] as const;
-const summaryProbabilities = [0.05, 0.1, 0.25, 0.5, 0.75, 0.8, 0.9, 0.95] as const;
+/** Measures the mean of a column. */
+export function meanMeasured(column: Float64Array, starts: Int32Array): Measured {
+  return measured(stretchMeans(column, starts));
+}
+
+/** Measures quantiles of a column. */
+export function quantilesMeasured(
+  column: Float64Array,
+  starts: Int32Array,
+  probabilities: readonly number[],
+  placeOf?: QuantilePlace,
+): Measured[] {
+  const point = studentPoint(starts.length - 1);
+  const { values, errors } = quantileEstimates(column, starts, probabilities, point, placeOf);
+  return probabilities.map((_, place) => ({ value: values[place]!, standardError: errors[place]! }));
+}
 
 /** Measures a column's mean and main percentiles. */
 export function rangeOf(column: Float64Array, starts: Int32Array): Range {
-  const [mean, p10, p50, p80, p90] = measure(starts, (start, end) => [
-    meanOf(column, start, end),
-    ...quantilesOf(column, start, end, rangeProbabilities),
-  ]) as [Measured, Measured, Measured, Measured, Measured];
-  return { mean, p10, p50, p80, p90 };
+  const [p10, p50, p80, p90] = quantilesMeasured(column, starts, [0.1, 0.5, 0.8, 0.9]) as Tuple<Measured, 4>;
+  return { mean: meanMeasured(column, starts), p10, p50, p80, p90 };
 }
 
 /** Measures a column's mean, standard deviation and percentiles. */
 export function summaryOf(column: Float64Array, starts: Int32Array): Summary {
-  const [mean, sd, p5, p10, p25, p50, p75, p80, p90, p95] = measure(starts, (start, end) => [
-    meanOf(column, start, end),
-    sdOf(column, start, end),
-    ...quantilesOf(column, start, end, summaryProbabilities),
-  ]) as Tuple10<Measured>;
-  return { mean, sd, p5, p10, p25, p50, p75, p80, p90, p95 };
+  const { means, squares } = stretchMoments(column, starts);
+  const deviations = squares.map((sum, row) => Math.sqrt(sum / (countOf(starts, row) - 1)));
+  const probabilities = [0.05, 0.1, 0.25, 0.5, 0.75, 0.8, 0.9, 0.95];
+  const [p5, p10, p25, p50, p75, p80, p90, p95] = quantilesMeasured(column, starts, probabilities) as Tuple<
+    Measured,
+    8
+  >;
+  return { mean: measured(means), sd: measured(deviations), p5, p10, p25, p50, p75, p80, p90, p95 };
 }
 
-type Tuple10<T> = [T, T, T, T, T, T, T, T, T, T];
+type Tuple<T, N extends number> = number extends N ? T[] : TupleOf<T, N, []>;
+type TupleOf<T, N extends number, Made extends T[]> = Made["length"] extends N
+  ? Made
+  : TupleOf<T, N, [...Made, T]>;
+
+/** Draws of a replicate, or of all where the row is the one after the last. */
+function countOf(starts: Int32Array, row: number): number {
+  const replicates = starts.length - 1;
+  return row < replicates ? starts[row + 1]! - starts[row]! : starts[replicates]!;
+}
 
 /**
  * Measures the chance that a column lies strictly beyond a limit.
  *
  * @param side of the limit
- * @param rareEvents whether a column equal in every draw may still be otherwise, see `hasRareEvents`
+ * @param rareEvents whether a column equal in every draw may still be otherwise, see `Program.hasRareEvents`
  */
 export function chanceBeyond(
   column: Float64Array,
@@ -80,14 +106,10 @@ export function chanceBeyond(
   rareEvents: boolean,
 ): Measured {
   const sign = side === "above" ? 1 : -1;
-  const [chance] = measure(starts, (start, end) => {
-    let beyond = 0;
-    for (let draw = start; draw < end; draw++) if (sign * (column[draw]! - limit) > 0) beyond += 1;
-    return [beyond / (end - start)];
-  }) as [Measured];
+  const beyond = column.map((value) => (sign * (value - limit) > 0 ? 1 : 0));
   const first = column[0]!;
   const certain = !rareEvents && column.every((value) => value === first);
-  return honestProbability(chance, column.length, certain);
+  return honestProbability(meanMeasured(beyond, starts), starts, certain);
 }
 
 /**
@@ -101,28 +123,41 @@ export function varianceSharesOf(
   total: Float64Array,
   starts: Int32Array,
 ): Measured[] {
-  return measure(starts, (start, end) => {
-    const deviations = deviationsOf(total, start, end);
-    const variance = sumOfProducts(deviations, total, start);
-    return columns.map((column) =>
-      variance === 0 ? 0 : sumOfProducts(deviations, column, start) / variance,
-    );
+  const { means, squares } = stretchMoments(total, starts);
+  const replicates = starts.length - 1;
+  const mean = means[replicates]!;
+  const deviations = total.map((value) => value - mean);
+  return columns.map((column) => {
+    const products = stretchProducts(deviations, means, column, starts);
+    return measured(products.map((product, row) => (squares[row] === 0 ? 0 : product / squares[row]!)));
   });
 }
 
-function deviationsOf(values: Float64Array, start: number, end: number): Float64Array {
-  const mean = meanOf(values, start, end);
-  return values.subarray(start, end).map((value) => value - mean);
-}
-
-/** Deviations add up to nothing, so any constant may be taken off the values: here the first of them. */
-function sumOfProducts(deviations: Float64Array, values: Float64Array, start: number): number {
-  const first = values[start]!;
-  let sum = 0;
-  for (let index = 0; index < deviations.length; index++) {
-    sum += deviations[index]! * (values[start + index]! - first);
+/** Sums of products of a total's deviations from each stretch's own mean, and from the mean of all, with a column. */
+function stretchProducts(
+  deviations: Float64Array,
+  means: Float64Array,
+  column: Float64Array,
+  starts: Int32Array,
+): Float64Array {
+  const replicates = starts.length - 1;
+  const products = new Float64Array(replicates + 1);
+  const mean = means[replicates]!;
+  // Deviations add up to nothing, so any constant may be taken off the column.
+  const centre = column[0]!;
+  for (let replicate = 0; replicate < replicates; replicate++) {
+    const end = starts[replicate + 1]!;
+    let product = 0;
+    let sum = 0;
+    for (let draw = starts[replicate]!; draw < end; draw++) {
+      const value = column[draw]! - centre;
+      product += deviations[draw]! * value;
+      sum += value;
+    }
+    products[replicate] = product - (means[replicate]! - mean) * sum;
+    products[replicates] = products[replicates]! + product;
   }
-  return sum;
+  return products;
 }
 
 /** Measures the mean of something counted by replicate, per draw. */
@@ -132,14 +167,14 @@ export function meanOfCounts(
   stride: number,
   starts: Int32Array,
 ): Measured {
-  const countIn = (replicate: number) => counts[replicate * stride + place]!;
+  const replicates = starts.length - 1;
+  const figures = new Float64Array(replicates + 1);
   let total = 0;
-  const means = Float64Array.from({ length: replicateCount }, (_, replicate) => {
-    total += countIn(replicate);
-    return countIn(replicate) / (starts[replicate + 1]! - starts[replicate]!);
-  });
-  return {
-    value: total / starts[replicateCount]!,
-    standardError: sdOf(means, 0, replicateCount) / Math.sqrt(replicateCount),
-  };
+  for (let replicate = 0; replicate < replicates; replicate++) {
+    const count = counts[replicate * stride + place]!;
+    figures[replicate] = count / countOf(starts, replicate);
+    total += count;
+  }
+  figures[replicates] = total / starts[replicates]!;
+  return measured(figures);
 }

@@ -72,6 +72,8 @@ export interface RoutePlan {
   readonly ruledOutBy: readonly number[];
   /** Findings (positions) to be paid before this route, when present and not yet paid. */
   readonly findings: readonly number[];
+  /** Position among the routes that may fail, or -1. */
+  readonly fallible: number;
 }
 
 /** One part, compiled. */
@@ -169,11 +171,18 @@ export interface Program {
   readonly overheads: readonly OverheadPlan[];
   readonly extras: readonly OverheadPlan[];
   readonly routeCount: number;
+  /** The routes that may be tried and fail, in document order, by position of part and route. */
+  readonly fallible: readonly { readonly part: number; readonly route: number }[];
+  /** Whether a column that is equal in every draw may still be otherwise, see rare-events.ts. */
+  readonly hasRareEvents: boolean;
+  /** A column that is 0 in every draw. */
+  readonly zero: Column;
   readonly precedence: Precedence;
   /** By item: place in the owner's order of preference, 0 first. */
   readonly ownerRank: Int32Array;
   readonly ownHoursPerWeek: Column;
-  /** Cash an hour of the shop's own bench; constant 0 without `shop`. */
+  /** Cash an hour of the shop's own bench, where there is one. */
+  readonly hasBench: boolean;
   readonly benchRate: Column;
   readonly ownHourValue: number;
   readonly carryingPerMonth: Column;

@@ -14,20 +14,23 @@ export interface QuantityShape {
 
 const none = new Float64Array(0);
 
+/** Shapes by their distribution's JSON, the latest used last: documents share most of theirs with the one before. */
+const shapes = new Map<string, QuantityShape>();
+const mostShapes = 2_000;
+
 /**
- * Compiles distributions, equal ones once.
+ * Compiles a distribution, equal ones once for as long as they are remembered.
  *
- * @returns a function that gives the shape of a distribution
+ * @param uncertain a constant or distribution
  */
-export function shapeCache(): (uncertain: Uncertain) => QuantityShape {
-  const shapes = new Map<string, QuantityShape>();
-  return (uncertain) => {
-    if (typeof uncertain === "number") return quantityShape(uncertain);
-    const name = JSON.stringify(uncertain);
-    const shape = shapes.get(name) ?? quantityShape(uncertain);
-    shapes.set(name, shape);
-    return shape;
-  };
+export function shapeOf(uncertain: Uncertain): QuantityShape {
+  if (typeof uncertain === "number") return quantityShape(uncertain);
+  const name = JSON.stringify(uncertain);
+  const shape = shapes.get(name) ?? quantityShape(uncertain);
+  shapes.delete(name);
+  shapes.set(name, shape);
+  if (shapes.size > mostShapes) shapes.delete(shapes.keys().next().value!);
+  return shape;
 }
 
 /**

@@ -17,6 +17,8 @@ export interface Quantity {
   readonly floor: number;
   /** The value that counts as typical: the median, the likeliest band, nothing failing. */
   readonly typical: number;
+  /** True when only some draws come to it, so that strata over all draws would be wasted: it is drawn independently. */
+  readonly scattered?: boolean;
 }
 
 const noThresholds = new Float64Array(0);

@@ -13,7 +13,7 @@ export function detailOf(simulation: Simulation): Detail {
   return {
     completeProbability: honestProbability(
       meanOfCounts(outcomes.completeDraws, 0, 1, starts),
-      outcomes.draws,
+      starts,
       completeness(possibilities) !== "sometimes",
     ),
     lines: outcomes.lines.map((column, position) => ({
@@ -38,7 +38,7 @@ function completeness(possibilities: readonly Possibilities[]): Chance {
 function partsOf(simulation: Simulation, possibilities: readonly Possibilities[]): Detail["parts"] {
   const { program, outcomes, starts } = simulation;
   const probability = (counts: Int32Array, place: number, stride: number, chance: Chance): Measured =>
-    honestProbability(meanOfCounts(counts, place, stride, starts), outcomes.draws, chance !== "sometimes");
+    honestProbability(meanOfCounts(counts, place, stride, starts), starts, chance !== "sometimes");
   return program.parts.map((part, position) => ({
     id: part.id,
     unresolvedProbability: probability(

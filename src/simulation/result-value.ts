@@ -1,9 +1,7 @@
-import { quantilesOf } from "../numeric/quantiles-of.ts";
 import { defaultAcceptableRisk } from "../domain/estimate-document.ts";
 import type { EstimateResult, Measured } from "../domain/estimate-result.ts";
 import { ceilingOf } from "./ceiling.ts";
-import { chanceBeyond, measure, summaryOf } from "./measure.ts";
-import { hasRareEvents } from "./rare-events.ts";
+import { chanceBeyond, quantilesMeasured, summaryOf } from "./measure.ts";
 import type { Simulation } from "./simulation.ts";
 
 /** What is said of the value, the gap and the ceiling price; nothing when the document gives no value. */
@@ -12,7 +10,7 @@ export function valueResultOf(simulation: Simulation): Pick<EstimateResult, "val
   const { gap } = money;
   if (gap === undefined) return {};
   const { document, ownHourValue } = program;
-  const rareEvents = hasRareEvents(program);
+  const rareEvents = program.hasRareEvents;
   const acceptableNetCost = document.acceptableNetCost ?? 0;
   const risk = document.acceptableRisk ?? defaultAcceptableRisk;
   const gapWithOwnHours = gap.map((amount, draw) => amount - outcomes.ownHours[draw]! * ownHourValue);
@@ -35,8 +33,10 @@ function recoveryOf({ outcomes, money, starts }: Simulation) {
   if (money.cash.includes(0)) return {};
   const { proceeds, purchase } = outcomes;
   const recovered = money.cash.map((cash, draw) => (proceeds[draw]! - purchase[draw]!) / cash);
-  const [p10, p50, p90] = measure(starts, (start, end) =>
-    quantilesOf(recovered, start, end, [0.1, 0.5, 0.9]),
-  ) as [Measured, Measured, Measured];
+  const [p10, p50, p90] = quantilesMeasured(recovered, starts, [0.1, 0.5, 0.9]) as [
+    Measured,
+    Measured,
+    Measured,
+  ];
   return { recovery: { p10, p50, p90 } };
 }

@@ -1,12 +1,10 @@
-import { quantileSorted } from "../numeric/quantile-sorted.ts";
-import { meanOf } from "../numeric/mean-of.ts";
+import { quantilesOf } from "../numeric/quantiles-of.ts";
 import { digestOf } from "../domain/digest.ts";
 import type { EstimateResult } from "../domain/estimate-result.ts";
 import type { Simulation } from "./simulation.ts";
 import { detailOf } from "./result-detail.ts";
 import { engineVersion } from "./engine-version.ts";
-import { chanceBeyond, measure, rangeOf, summaryOf } from "./measure.ts";
-import { hasRareEvents } from "./rare-events.ts";
+import { chanceBeyond, meanMeasured, rangeOf, summaryOf } from "./measure.ts";
 import { sumOfTypicals } from "./typicals.ts";
 import { valueResultOf } from "./result-value.ts";
 
@@ -21,9 +19,11 @@ export function resultOf(simulation: Simulation): EstimateResult {
     engine: {
       version: engineVersion,
       seed: options.seed,
-      draws: options.draws,
+      draws: outcomes.draws,
       sampling: options.sampling,
-      stopped: "all draws asked for were made",
+      replicates: starts.length - 1,
+      ...(options.adaptive && { adaptive: options.adaptive }),
+      stopped: simulation.stopped,
       detail: simulation.withLines ? "full" : "totals",
     },
     documentDigest: digestOf(program.document),
@@ -53,29 +53,27 @@ function budgetResultOf({ program, money, starts }: Simulation): Pick<EstimateRe
   const { amount, includesPurchase } = budget;
   const against = includesPurchase ? money.allIn : money.cash;
   const overrun = against.map((cash) => Math.max(0, cash - amount));
-  const [expectedOverrun] = measure(starts, (start, end) => [meanOf(overrun, start, end)]);
   const { value, standardError } = rangeOf(against, starts).p80;
   return {
     budget: {
       amount,
-      overrunProbability: chanceBeyond(against, starts, "above", amount, hasRareEvents(program)),
-      expectedOverrun: expectedOverrun!,
+      overrunProbability: chanceBeyond(against, starts, "above", amount, program.hasRareEvents),
+      expectedOverrun: meanMeasured(overrun, starts),
       reserveForP80: { value: value - amount, standardError },
     },
   };
 }
 
+const percents = Array.from({ length: 99 }, (_, step) => (step + 1) / 100);
+
 function curveOf({ money, outcomes }: Simulation): EstimateResult["curve"] {
-  const restoration = money.cash.slice().sort();
-  const value = money.gap && outcomes.finished.slice().sort();
-  const gap = money.gap?.slice().sort();
-  return Array.from({ length: 99 }, (_, step) => {
-    const probability = (step + 1) / 100;
-    return {
-      probability,
-      restoration: quantileSorted(restoration, probability),
-      ...(value && { value: quantileSorted(value, probability) }),
-      ...(gap && { gap: quantileSorted(gap, probability) }),
-    };
-  });
+  const restoration = quantilesOf(money.cash, 0, outcomes.draws, percents);
+  const value = money.gap && quantilesOf(outcomes.finished, 0, outcomes.draws, percents);
+  const gap = money.gap && quantilesOf(money.gap, 0, outcomes.draws, percents);
+  return percents.map((probability, place) => ({
+    probability,
+    restoration: restoration[place]!,
+    ...(value && { value: value[place]! }),
+    ...(gap && { gap: gap[place]! }),
+  }));
 }

@@ -1,12 +1,11 @@
 import { DomainError } from "../numeric/domain-error.ts";
-import { valueOf } from "./columns.ts";
 import type { DrawState } from "./draw-state.ts";
 import { finishStep } from "./schedule-progress.ts";
 import { type Schedule, none, push } from "./schedule-state.ts";
 
 /** Weeks a departure is away in the draw at hand. */
 export function leadWeeks(state: DrawState, departure: number): number {
-  return valueOf(state.columns, state.program.departures[departure]!.lead);
+  return state.departureLead[departure]!;
 }
 
 /** A departure leaves when the last of its visits is ready; one that left early takes each other visit as it comes. */

@@ -1,7 +1,8 @@
-import { openChunk, valueOf } from "./columns.ts";
+import { type ChunkState, writeInto } from "./chunk-state.ts";
+import { keptColumn } from "./columns.ts";
 import { weeksPerMonth } from "./compile-part.ts";
-import { drawOnce, extrasCash, shareOfPrice } from "./draw-once.ts";
-import type { DrawState } from "./draw-state.ts";
+import { drawChunk, sumOverheads } from "./draw-chunk.ts";
+import { openDraw } from "./draw-state.ts";
 import type { OutcomeColumns } from "./outcome-columns.ts";
 import type { Chunk } from "./replicates.ts";
 import { scheduleDraw } from "./schedule.ts";
@@ -10,74 +11,105 @@ import type { Schedule } from "./schedule-state.ts";
 /**
  * Draws one chunk and writes its outcomes in their places.
  *
+ * @param schedule absent when nothing is to be scheduled: every draw then takes 0 weeks
  * @param out columns of the whole simulation; only the chunk's rows and its replicate's counts change
  */
-export function simulateChunk(state: DrawState, schedule: Schedule, chunk: Chunk, out: OutcomeColumns): void {
-  openChunk(state.columns, chunk.key, chunk.count);
+export function simulateChunk(
+  state: ChunkState,
+  schedule: Schedule | undefined,
+  chunk: Chunk,
+  out: OutcomeColumns,
+): void {
+  writeInto(state, out, chunk);
+  drawChunk(state, chunk);
+  if (schedule !== undefined) scheduleChunk(state, schedule, chunk, out);
+  recordTotals(state, chunk, out);
+  recordDetail(state, chunk, out);
+  recordCounts(state, chunk, out);
+}
+
+function scheduleChunk(state: ChunkState, schedule: Schedule, chunk: Chunk, out: OutcomeColumns): void {
   for (let draw = 0; draw < chunk.count; draw++) {
-    drawOnce(state, draw);
-    const weeks = scheduleDraw(schedule);
-    const row = chunk.start + draw;
-    recordTotals(state, weeks, row, out);
-    keepRow(state, draw);
-    recordCounts(state, chunk.replicate, out);
+    openDraw(schedule.state, state, draw);
+    out.weeks[chunk.start + draw] = scheduleDraw(schedule);
   }
-  turnRows(state.lineRows, out.lines, chunk);
-  turnRows(state.supplierRows, out.supplierCash, chunk);
 }
 
-function recordTotals(state: DrawState, weeks: number, row: number, out: OutcomeColumns): void {
-  const { program, columns, lineCash } = state;
-  let toGo = 0;
-  for (let line = 0; line < lineCash.length; line++) toGo += lineCash[line]!;
-  out.toGo[row] = toGo;
-  out.ownHours[row] = program.spentHours + state.ownHours;
-  out.shopHours[row] = state.shopHours;
-  out.weeks[row] = weeks;
-  out.shareOfPrice[row] = shareOfPrice(state);
-  out.purchase[row] = program.price + extrasCash(state);
-  let months = weeks / weeksPerMonth;
-  if (program.value !== undefined) {
-    const { finished, commission, fixed, months: selling } = program.value;
-    months += valueOf(columns, selling);
-    const value = valueOf(columns, finished) + state.valueEffect;
-    out.finished[row] = value;
-    out.proceeds[row] = value * (1 - commission) - valueOf(columns, fixed);
-  }
-  out.carrying[row] = valueOf(columns, program.carryingPerMonth) * months;
-}
-
-/** Draws are kept as rows while the chunk is drawn, because writing to a hundred columns in turn is slow. */
-function keepRow(state: DrawState, draw: number): void {
-  state.lineRows.set(state.lineCash, draw * state.lineCash.length);
-  state.supplierRows.set(state.supplierCash, draw * state.supplierCash.length);
-}
-
-/** Rows of the chunk's draws become stretches of the columns. */
-function turnRows(rows: Float64Array, columns: readonly Float64Array[], chunk: Chunk): void {
-  for (let position = 0; position < columns.length; position++) {
-    const column = columns[position]!;
-    for (let draw = 0; draw < chunk.count; draw++) {
-      column[chunk.start + draw] = rows[draw * columns.length + position]!;
+function recordTotals(state: ChunkState, { start, count }: Chunk, out: OutcomeColumns): void {
+  const { program, columns } = state;
+  const rows = (column: Float64Array) => column.subarray(start, start + count);
+  const toGo = rows(out.toGo);
+  toGo.fill(0);
+  for (const line of state.lineCash) addTo(toGo, line);
+  const ownHours = rows(out.ownHours);
+  ownHours.fill(program.spentHours);
+  addTo(ownHours, state.ownHours);
+  rows(out.shopHours).set(state.shopHours.subarray(0, count));
+  recordPurchase(state, rows(out.shareOfPrice), rows(out.purchase));
+  const perMonth = keptColumn(columns, program.carryingPerMonth);
+  const carrying = rows(out.carrying);
+  const weeks = rows(out.weeks);
+  const { value } = program;
+  for (let draw = 0; draw < count; draw++) carrying[draw] = weeks[draw]! / weeksPerMonth;
+  if (value !== undefined) {
+    addTo(carrying, keptColumn(columns, value.months));
+    const drawn = keptColumn(columns, value.finished);
+    const fixed = keptColumn(columns, value.fixed);
+    const finished = rows(out.finished);
+    const proceeds = rows(out.proceeds);
+    for (let draw = 0; draw < count; draw++) {
+      const worth = drawn[draw]! + state.valueEffect[draw]!;
+      finished[draw] = worth;
+      proceeds[draw] = worth * (1 - value.commission) - fixed[draw]!;
     }
   }
+  for (let draw = 0; draw < count; draw++) carrying[draw] = carrying[draw]! * perMonth[draw]!;
 }
 
-function recordCounts(state: DrawState, replicate: number, out: OutcomeColumns): void {
-  const { program, fittedRoute, supplierDepartures } = state;
-  let complete = true;
-  for (let part = 0; part < fittedRoute.length; part++) {
-    const route = fittedRoute[part]!;
-    if (route < 0) complete = false;
-    if (route < 0) count(out.unresolvedDraws, replicate * fittedRoute.length + part, 1);
-    else count(out.routeDraws, replicate * program.routeCount + program.parts[part]!.firstRoute + route, 1);
-  }
-  if (complete) count(out.completeDraws, replicate, 1);
-  for (let supplier = 0; supplier < supplierDepartures.length; supplier++) {
-    count(out.departures, replicate * supplierDepartures.length + supplier, supplierDepartures[supplier]!);
-  }
+/** Shares of the price and what is paid at the purchase. */
+function recordPurchase(state: ChunkState, shareOfPrice: Float64Array, purchase: Float64Array): void {
+  const { extras, overheads, price } = state.program;
+  shareOfPrice.fill(0);
+  sumOverheads(state, extras, "price", shareOfPrice);
+  for (let draw = 0; draw < purchase.length; draw++) purchase[draw] = price + price * shareOfPrice[draw]!;
+  sumOverheads(state, extras, "cost", purchase);
+  sumOverheads(state, overheads, "price", shareOfPrice);
 }
 
-function count(counts: Int32Array | Float64Array, place: number, by: number): void {
-  counts[place] = counts[place]! + by;
+function addTo(sum: Float64Array, column: Float64Array): void {
+  for (let draw = 0; draw < sum.length; draw++) sum[draw] = sum[draw]! + column[draw]!;
+}
+
+function recordDetail(state: ChunkState, { start, count }: Chunk, out: OutcomeColumns): void {
+  const { columns } = state;
+  out.drivers.forEach((column, at) => column.set(columns.driverScores[at]!.subarray(0, count), start));
+  const place = placeOf(out.operationDraws, start);
+  if (out.operationDraws[place] !== start) return;
+  out.operationCash.forEach((column, at) => column.set(state.itemCash[at]!.subarray(0, count), place));
+}
+
+/** How many of ascending numbers are below a limit. */
+function placeOf(ascending: Int32Array, limit: number): number {
+  let low = 0;
+  let high = ascending.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (ascending[middle]! < limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function recordCounts(state: ChunkState, { replicate, count }: Chunk, out: OutcomeColumns): void {
+  addCounts(out.routeDraws, state.routeDraws, replicate);
+  addCounts(out.unresolvedDraws, state.unresolvedDraws, replicate);
+  addCounts(out.departures, state.supplierDepartures, replicate);
+  let complete = count;
+  for (let draw = 0; draw < count; draw++) complete -= state.incomplete[draw]!;
+  out.completeDraws[replicate] = out.completeDraws[replicate]! + complete;
+}
+
+function addCounts(counts: Int32Array | Float64Array, of: Int32Array, replicate: number): void {
+  const first = replicate * of.length;
+  for (let place = 0; place < of.length; place++) counts[first + place] = counts[first + place]! + of[place]!;
 }

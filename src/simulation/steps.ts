@@ -4,8 +4,8 @@ export const stepKind = { wait: 0, until: 1, owner: 2, visit: 3 } as const;
 /**
  * The steps of one draw's chains, in struct-of-arrays form: chain c holds steps [chainStart[c], chainStart[c + 1]).
  * `weeks` is the length of a wait, the week of an until, the owner's working time of an owner step; `lead` the weeks
- * after the work or after the departure is back. Steps list the items (of a precedence) they hold in
- * [itemStart[s], itemStart[s + 1]) of `items`.
+ * after the work or after the departure is back. Steps list the items they hold in [workStart[s], workStart[s + 1]) of
+ * `works`, and those of a precedence in [itemStart[s], itemStart[s + 1]) of `items`.
  */
 export interface Steps {
   count: number;
@@ -17,6 +17,9 @@ export interface Steps {
   itemStart: Int32Array;
   items: Int32Array;
   itemCount: number;
+  workStart: Int32Array;
+  works: Int32Array;
+  workCount: number;
   chains: number;
   chainStart: Int32Array;
 }
@@ -37,6 +40,9 @@ export function makeSteps(chains: number): Steps {
     itemStart: new Int32Array(capacity + 1),
     items: new Int32Array(capacity),
     itemCount: 0,
+    workStart: new Int32Array(capacity + 1),
+    works: new Int32Array(capacity),
+    workCount: 0,
     chains: 0,
     chainStart: new Int32Array(chains + 1),
   };
@@ -46,6 +52,7 @@ export function makeSteps(chains: number): Steps {
 export function clearSteps(steps: Steps): void {
   steps.count = 0;
   steps.itemCount = 0;
+  steps.workCount = 0;
   steps.chains = 0;
 }
 
@@ -67,6 +74,8 @@ export function addStep(steps: Steps, kind: number, weeks: number, lead: number,
   steps.count = step + 1;
   steps.itemStart[step] = steps.itemCount;
   steps.itemStart[step + 1] = steps.itemCount;
+  steps.workStart[step] = steps.workCount;
+  steps.workStart[step + 1] = steps.workCount;
   steps.chainStart[steps.chains] = steps.count;
 }
 
@@ -83,6 +92,14 @@ export function addItem(steps: Steps, item: number): void {
   steps.items[steps.itemCount] = item;
   steps.itemCount += 1;
   steps.itemStart[steps.count] = steps.itemCount;
+}
+
+/** Notes an operation that is done in the step added last. */
+export function addWork(steps: Steps, item: number): void {
+  if (steps.workCount === steps.works.length) steps.works = grown(steps.works, steps.workCount * 2);
+  steps.works[steps.workCount] = item;
+  steps.workCount += 1;
+  steps.workStart[steps.count] = steps.workCount;
 }
 
 /** True when the step added last belongs to the chain begun last, is of this kind and holds no items. */
@@ -104,6 +121,7 @@ function grow(steps: Steps): void {
   steps.lead = grownDoubles(steps.lead, size);
   steps.target = grown(steps.target, size);
   steps.itemStart = grown(steps.itemStart, size + 1);
+  steps.workStart = grown(steps.workStart, size + 1);
 }
 
 function grown(from: Int32Array, size: number): Int32Array {

@@ -1,6 +1,5 @@
-import { openChunk } from "./columns.ts";
-import { drawOnce } from "./draw-once.ts";
-import { makeDrawState } from "./draw-state.ts";
+import { makeChunkState } from "./chunk-state.ts";
+import { drawChunk } from "./draw-chunk.ts";
 import type { Program } from "./program.ts";
 
 /**
@@ -10,8 +9,7 @@ import type { Program } from "./program.ts";
  * @returns cash in currency units, spent included
  */
 export function sumOfTypicals(program: Program): number {
-  const state = makeDrawState(program, 0, "typical");
-  openChunk(state.columns, 0, 1);
-  drawOnce(state, 0);
-  return state.lineCash.reduce((sum, cash) => sum + cash, program.spentCash);
+  const state = makeChunkState(program, 0, "typical", false);
+  drawChunk(state, { key: 0, count: 1 });
+  return state.lineCash.reduce((sum, cash) => sum + cash[0]!, program.spentCash);
 }

@@ -1,140 +1,180 @@
-import { valueOf } from "./columns.ts";
-import { type DrawState, forgetVisits } from "./draw-state.ts";
-import { perform, wait } from "./perform.ts";
-import {
-  type OperationPlan,
-  type PartPlan,
-  type PurchasePlan,
-  type RoutePlan,
-  type TryPlan,
-  series,
-} from "./program.ts";
-import { addStep, stepKind } from "./steps.ts";
+import { buy } from "./buy.ts";
+import type { ChunkState } from "./chunk-state.ts";
+import { drawColumn, keptColumn } from "./columns.ts";
+import { forgetVisits } from "./departures.ts";
+import { type DrawList, addAll, partList, takeList } from "./draw-list.ts";
+import { perform } from "./perform.ts";
+import { type PartPlan, type RoutePlan, series } from "./program.ts";
+import { logChain } from "./work-log.ts";
+
+/** What became of a route that may fail. */
+export const fate = { notTried: 0, fitted: 1, failed: 2 } as const;
 
 /**
- * Walks one part's routes in one draw: pays what is tried, until a route ends up on the machine or none is left.
+ * Walks one part's routes in every draw of the chunk: pays what is tried, until a route ends up on the machine or none is
+ * left.
  *
- * @param position of the part; `state.fittedRoute` there tells the outcome
+ * @param position of the part
  */
-export function walkPart(state: DrawState, part: PartPlan, position: number): void {
-  forgetVisits(state);
-  const route = part.fitted >= 0 ? part.fitted : firstThatWorks(state, part);
-  state.fittedRoute[position] = route;
-  const effect = route >= 0 ? part.routes[route]!.valueEffect : part.unresolvedEffect;
-  state.valueEffect += valueOf(state.columns, effect);
+export function walkPart(state: ChunkState, part: PartPlan, position: number): void {
+  const { whole, pool, log } = state;
+  pool.taken = 0;
+  if (log !== undefined) logChain(log);
+  forgetVisits(state.departures);
+  state.openLot.fill(-1);
+  state.series.fill(series.planned);
+  drawBands(state, part, position);
+  let open = whole;
+  if (part.fitted >= 0) {
+    fit(state, part, part.fitted, whole);
+    return;
+  }
+  for (let route = 0; route < part.routes.length && open.count > 0; route++) {
+    open = tryRoute(state, part, position, route, open);
+  }
+  leave(state, part, position, open);
 }
 
-function firstThatWorks(state: DrawState, part: PartPlan): number {
-  const band = valueOf(state.columns, part.band);
-  let first = true;
-  for (let position = 0; position < part.routes.length; position++) {
-    const route = part.routes[position]!;
-    if (route.failed || (route.worksFor & (1 << band)) === 0 || isRuledOut(state, route)) continue;
-    payFindings(state, route);
-    const works =
-      route.purchase === undefined
-        ? work(state, part, route, first)
-        : buy(state, part, route.purchase, first);
-    state.openLot = -1;
-    if (works) return position;
-    first = false;
-  }
-  return -1;
+function drawBands(state: ChunkState, part: PartPlan, position: number): void {
+  const bands = state.bands[position]!;
+  const drawn = keptColumn(state.columns, part.band);
+  const { count } = state.whole;
+  for (let draw = 0; draw < count; draw++) bands[draw] = drawn[draw]!;
 }
 
-function isRuledOut(state: DrawState, route: RoutePlan): boolean {
-  const { ruledOutBy } = route;
-  for (let index = 0; index < ruledOutBy.length; index++) {
-    if (state.present[ruledOutBy[index]!] === 1) return true;
+/** Tries one route in the draws that are open. @returns those that still are */
+function tryRoute(
+  state: ChunkState,
+  part: PartPlan,
+  position: number,
+  routePosition: number,
+  open: DrawList,
+): DrawList {
+  const route = part.routes[routePosition]!;
+  if (route.failed) return open;
+  const stillOpen = takeList(state.pool);
+  const tried = openTo(state, route, position, open, stillOpen);
+  if (tried.count === 0) return open;
+  payFindings(state, route, tried);
+  const failed = takeList(state.pool);
+  const fitted =
+    route.purchase === undefined
+      ? work(state, part, route, tried, failed)
+      : buy(state, part, route.purchase, tried, failed);
+  tell(state, route, fitted, fate.fitted);
+  tell(state, route, failed, fate.failed);
+  fit(state, part, routePosition, fitted);
+  for (let place = 0; place < failed.count; place++) {
+    const draw = failed.draws[place]!;
+    state.series[draw] = series.late;
+    state.openLot[draw] = -1;
   }
-  return false;
+  addAll(stillOpen, failed);
+  return stillOpen;
+}
+
+/** The open draws in which a route works for the band and nothing found rules it out; the others go to `others`. */
+function openTo(
+  state: ChunkState,
+  route: RoutePlan,
+  position: number,
+  open: DrawList,
+  others: DrawList,
+): DrawList {
+  const { draws, count } = open;
+  const bands = state.bands[position]!;
+  const { worksFor, ruledOutBy } = route;
+  const flags = state.scratch.flags;
+  let works = 0;
+  for (let place = 0; place < count; place++) {
+    const draw = draws[place]!;
+    let flag = (worksFor >> bands[draw]!) & 1;
+    for (let index = 0; index < ruledOutBy.length; index++)
+      flag &= 1 - state.present[ruledOutBy[index]!]![draw]!;
+    flags[draw] = flag;
+    works += flag;
+  }
+  if (works === count) return open;
+  const tried = takeList(state.pool);
+  partList(open, flags, 1, tried, others);
+  return tried;
 }
 
 /** A finding of a part is paid and done once, before the first route tried on which it must be paid for. */
-function payFindings(state: DrawState, route: RoutePlan): void {
-  const { findings } = route;
-  for (let index = 0; index < findings.length; index++) {
-    const position = findings[index]!;
-    if (state.present[position] === 0 || state.paid[position] === 1) continue;
+function payFindings(state: ChunkState, route: RoutePlan, tried: DrawList): void {
+  for (const position of route.findings) {
     const finding = state.program.findings[position]!;
-    state.paid[position] = 1;
-    perform(state, finding.work, finding.line, series.planned);
+    const present = state.present[position]!;
+    const paid = state.paid[position]!;
+    const due = takeList(state.pool);
+    for (let place = 0; place < tried.count; place++) {
+      const draw = tried.draws[place]!;
+      if (present[draw] === 0 || paid[draw] === 1) continue;
+      paid[draw] = 1;
+      due.draws[due.count] = draw;
+      due.count += 1;
+    }
+    if (due.count > 0) perform(state, finding.work, finding.line, due);
   }
 }
 
-function work(state: DrawState, part: PartPlan, route: RoutePlan, first: boolean): boolean {
+/** @returns the draws in which the route worked; the others go to `failed` */
+function work(
+  state: ChunkState,
+  part: PartPlan,
+  route: RoutePlan,
+  tried: DrawList,
+  failed: DrawList,
+): DrawList {
   const { operations, failsAfter } = route;
+  let list = tried;
   for (let index = 0; index < operations.length; index++) {
     const operation = operations[index]!;
-    if (!operation.done) perform(state, operation, part.line, first ? series.planned : series.late);
-    if (index === failsAfter && valueOf(state.columns, route.failure) === 1) return false;
+    if (!operation.done) perform(state, operation, part.line, list);
+    if (index === failsAfter) list = survivors(state, route, list, failed);
   }
-  return true;
+  return list;
 }
 
-function buy(state: DrawState, part: PartPlan, purchase: PurchasePlan, first: boolean): boolean {
-  let waited = 0;
-  let joins: number = first ? series.planned : series.late;
-  for (let attempt = 1; attempt <= purchase.tries; attempt++) {
-    const plan = (purchase.compiledTries[attempt - 1] ??= purchase.compileTry(attempt));
-    if (plan.waitWeeks !== undefined) {
-      const weeks = valueOf(state.columns, plan.waitWeeks);
-      const patient = waited + weeks <= purchase.patienceWeeks;
-      hunt(state, patient ? weeks : purchase.patienceWeeks - waited, first && attempt === 1);
-      if (!patient) return false;
-      waited += weeks;
-      joins = series.late;
-    }
-    state.openLot = -1;
-    if (tryOne(state, part, purchase, plan, joins)) return true;
+function survivors(state: ChunkState, route: RoutePlan, list: DrawList, failed: DrawList): DrawList {
+  const { event } = state.scratch;
+  drawColumn(state.columns, route.failure, list, event);
+  const standing = takeList(state.pool);
+  for (let place = 0; place < list.count; place++) {
+    const to = event[place] === 1 ? failed : standing;
+    to.draws[to.count] = list.draws[place]!;
+    to.count += 1;
   }
-  return false;
+  return failed.count === 0 ? list : standing;
 }
 
-/** The hunt of a route tried first begins at week 0; a later one when its turn comes. */
-function hunt(state: DrawState, weeks: number, fromTheStart: boolean): void {
-  if (fromTheStart) addStep(state.steps, stepKind.until, weeks, 0, 0);
-  else wait(state, weeks);
+function tell(state: ChunkState, route: RoutePlan, { draws, count }: DrawList, became: number): void {
+  if (route.fallible < 0) return;
+  const fates = state.failed[route.fallible]!;
+  for (let place = 0; place < count; place++) fates[draws[place]!] = became;
 }
 
-function tryOne(
-  state: DrawState,
-  part: PartPlan,
-  purchase: PurchasePlan,
-  plan: TryPlan,
-  joins: number,
-): boolean {
-  const { operations } = plan;
-  const recoverable = performAll(state, part, operations, 0, purchase.judgedCount, joins);
-  const position = valueOf(state.columns, plan.outcome);
-  const outcome = purchase.outcomes[position];
-  if (outcome?.result === "useless") {
-    state.lineCash[part.line] = state.lineCash[part.line]! - outcome.recovers * recoverable;
-    return false;
-  }
-  if (outcome?.result === "rework") {
-    const rework = plan.rework[position]!;
-    performAll(state, part, rework, 0, rework.length, joins);
-  }
-  performAll(state, part, operations, purchase.judgedCount, operations.length, joins);
-  return true;
+/** The route is on the machine in these draws. */
+function fit(state: ChunkState, part: PartPlan, position: number, list: DrawList): void {
+  if (list.count === 0) return;
+  const place = part.firstRoute + position;
+  state.routeDraws[place] = state.routeDraws[place]! + list.count;
+  addEffect(state, part.routes[position]!.valueEffect, list);
 }
 
-/** @returns what was paid in operations of trade `parts`, tax included */
-function performAll(
-  state: DrawState,
-  part: PartPlan,
-  operations: readonly OperationPlan[],
-  from: number,
-  to: number,
-  joins: number,
-): number {
-  let paidForParts = 0;
-  for (let index = from; index < to; index++) {
-    const operation = operations[index]!;
-    if (operation.done) continue;
-    const cash = perform(state, operation, part.line, joins);
-    if (operation.isParts) paidForParts += cash;
+function leave(state: ChunkState, part: PartPlan, position: number, list: DrawList): void {
+  if (list.count === 0) return;
+  state.unresolvedDraws[position] = state.unresolvedDraws[position]! + list.count;
+  for (let place = 0; place < list.count; place++) state.incomplete[list.draws[place]!] = 1;
+  addEffect(state, part.unresolvedEffect, list);
+}
+
+function addEffect(state: ChunkState, column: number, list: DrawList): void {
+  const { columns, program, scratch, valueEffect } = state;
+  if (column === program.zero) return;
+  drawColumn(columns, column, list, scratch.event);
+  for (let place = 0; place < list.count; place++) {
+    const draw = list.draws[place]!;
+    valueEffect[draw] = valueEffect[draw]! + scratch.event[place]!;
   }
-  return paidForParts;
 }

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { sampleCorrelation } from "simple-statistics";
 import { expect, test } from "vitest";
 import { fillIndependent } from "../../src/numeric/fill-independent.ts";
-import { fillStratified } from "../../src/numeric/fill-stratified.ts";
+import { fillStratified, mostStrata } from "../../src/numeric/fill-stratified.ts";
 import { fnv1a64 } from "../../src/numeric/fnv1a64.ts";
 import { normalsFromUint32 } from "../../src/numeric/normals-from-uint32.ts";
 import { streamState } from "../../src/numeric/stream-state.ts";
@@ -76,7 +76,7 @@ const neighbours: Stream[] = [
 test.each(["independent", "stratified"] as const)(
   "streamState() gives streams of other names, seeds and chunks that do not correlate, %s",
   (sampling) => {
-    const count = 4000;
+    const count = mostStrata;
     const columns = neighbours.map((of) => {
       const state = stateOf(of);
       const bits = new Uint32Array(count);

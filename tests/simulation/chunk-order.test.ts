@@ -3,11 +3,10 @@ import { describe, expect, test } from "vitest";
 import type { EstimateDocument } from "../../src/domain/estimate-document.ts";
 import { withDefaults } from "../../src/domain/simulation-options.ts";
 import { compile } from "../../src/simulation/compile.ts";
-import { makeDrawState } from "../../src/simulation/draw-state.ts";
+import { makeHand } from "../../src/simulation/hand.ts";
 import { makeOutcomeColumns } from "../../src/simulation/outcome-columns.ts";
-import { chunksOf } from "../../src/simulation/replicates.ts";
+import { chunksOf, operationDrawsOf, replicateStarts } from "../../src/simulation/replicates.ts";
 import { resultOf } from "../../src/simulation/result.ts";
-import { makeSchedule } from "../../src/simulation/schedule-state.ts";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { simulateChunk } from "../../src/simulation/simulate-chunk.ts";
 import { simulationOf } from "../../src/simulation/simulation.ts";
@@ -19,15 +18,18 @@ const draws = 320;
 
 /** The result with the chunks taken in reverse, dealt out among so many hands that share nothing but where they write. */
 function dealtResult(document: EstimateDocument, hands: number, seed: number) {
-  const outcomes = makeOutcomeColumns(compile(document), draws, true);
-  const states = Array.from({ length: hands }, () => makeDrawState(compile(document), seed, "stratified"));
-  const schedules = states.map(makeSchedule);
-  chunksOf(draws)
-    .toReversed()
-    .forEach((chunk, turn) => {
-      simulateChunk(states[turn % hands]!, schedules[turn % hands]!, chunk, outcomes);
-    });
-  return resultOf(simulationOf(compile(document), withDefaults({ draws, seed }), outcomes, true));
+  const asked = withDefaults({ draws, seed });
+  const starts = replicateStarts(draws);
+  const chunks = chunksOf(starts);
+  const program = compile(document);
+  const outcomes = makeOutcomeColumns(program, starts, operationDrawsOf(chunks), true);
+  const dealt = Array.from({ length: hands }, () => makeHand(document, asked, true));
+  chunks.toReversed().forEach((chunk, turn) => {
+    const { state, schedule } = dealt[turn % hands]!;
+    simulateChunk(state, schedule, chunk, outcomes);
+  });
+  const stopped = "all draws asked for were made";
+  return resultOf(simulationOf(program, asked, starts, outcomes, true, stopped));
 }
 
 // Property, over made-up documents: tries and departures are compiled when a draw first needs them, so each hand has

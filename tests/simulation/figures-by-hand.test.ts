@@ -20,6 +20,8 @@ const evenly = (low: number, high: number): Uncertain => ({
 const cost = (amount: Uncertain): Overhead => ({ id: "cost", name: "Cost", cost: amount });
 const value = (finished: Uncertain): Value => ({ finished, selling: { commission: 0 } });
 const exactly = (figure: number) => ({ value: figure, standardError: 0 });
+/** A chance that every replicate agrees on and that still is not certain: its error is one draw. */
+const within1Draw = (chance: number) => ({ value: chance, standardError: 1 / draws });
 const resultOf = (fields: Partial<EstimateDocument>) => simulate(documentWith(fields), { draws });
 
 describe("budget", () => {
@@ -27,7 +29,7 @@ describe("budget", () => {
     const budget = { amount: 2_000, includesPurchase: false };
     expect(resultOf({ overheads: [cost(evenly(1_000, 3_000))], budget }).budget).toEqual({
       amount: 2_000,
-      overrunProbability: exactly(0.5),
+      overrunProbability: within1Draw(0.5),
       expectedOverrun: exactly(500),
       reserveForP80: exactly(1_000),
     });
@@ -42,7 +44,7 @@ describe("budget", () => {
     });
     expect(budget).toEqual({
       amount: 2_000,
-      overrunProbability: exactly(0.5),
+      overrunProbability: within1Draw(0.5),
       expectedOverrun: exactly(1_000),
       reserveForP80: exactly(2_000),
     });
@@ -56,7 +58,7 @@ describe("budget", () => {
       acquisition: { price: 900 },
       budget: { amount: 2_000, includesPurchase: false },
     });
-    expect(budget!.overrunProbability).toEqual(exactly(0.5));
+    expect(budget!.overrunProbability).toEqual(within1Draw(0.5));
     expect(budget!.expectedOverrun).toEqual(exactly(875));
   });
 
@@ -88,7 +90,7 @@ describe("loss and regret", () => {
       acceptableNetCost: 500,
       value: value(1_000),
     }).value!;
-    expect(result.regretProbability).toEqual(exactly(0.5));
+    expect(result.regretProbability).toEqual(within1Draw(0.5));
     expect(result.lossProbability.value).toBe(1);
     expect(result.gap.mean).toEqual(exactly(-500));
   });
@@ -115,7 +117,10 @@ describe("recovery", () => {
       overheads: [cost(evenly(1_000, 2_000))],
       value: value(2_000),
     }).value!;
-    expect(recovery).toEqual({ p10: exactly(0.7), p50: exactly((0.7 + 1.4) / 2), p90: exactly(1.4) });
+    expect(recovery).toMatchObject({ p10: exactly(0.7), p90: exactly(1.4) });
+    // The median lies in the jump between the two, where it could be either.
+    expect(recovery!.p50.value).toBe((0.7 + 1.4) / 2);
+    expect(recovery!.p50.standardError).toBeGreaterThan(0.1);
   });
 
   test("is absent when any draw's cash is 0, and present again once something is spent", () => {
@@ -141,7 +146,8 @@ describe("ceiling price", () => {
       const proceeds = risk < 0.5 ? 6_000 : 10_000;
       expect(resale.value).toBeCloseTo((proceeds - 1_000) / 1.1, 9);
       expect(mine.value).toBeCloseTo((proceeds - 1_000 + 550) / 1.1, 9);
-      expect(resale.standardError).toBeLessThan(1e-9);
+      // At the jump from one to the other the price could be either.
+      if (Math.abs(risk - 0.5) > 0.1) expect(resale.standardError).toBeLessThan(1e-9);
     }
   });
 

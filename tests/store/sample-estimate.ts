@@ -41,7 +41,15 @@ export function sampleResult(documentDigest: string, seed = 1): EstimateResult {
   const range = { mean: figure, p10: figure, p50: figure, p80: figure, p90: figure };
   const summary: Summary = { ...range, sd: figure, p5: figure, p25: figure, p75: figure, p95: figure };
   return {
-    engine: { version: "1", seed, draws: 10_000, sampling: "stratified", stopped: "asked", detail: "full" },
+    engine: {
+      version: "1",
+      seed,
+      draws: 10_000,
+      sampling: "stratified",
+      replicates: 16,
+      stopped: "asked",
+      detail: "full",
+    },
     documentDigest,
     resultDigest: digestOf(`${documentDigest} ${seed}`),
     sumOfTypicals: 1,

@@ -1,3 +1,4 @@
+import { optionsOf } from "../../domain/simulation-options.ts";
 import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
 import { z } from "zod";
 import { getEstimate } from "../../store/estimate-store.ts";
@@ -56,11 +57,10 @@ export const estimateReplayRoutes: FastifyPluginAsyncZod<{ context: AppContext }
     async ({ params: { projectId, estimateId } }, reply) => {
       const stored = await transact(context, (workspace) => getEstimate(workspace, projectId, estimateId));
       if (stored === undefined) throw noEstimate(projectId, estimateId);
-      const { draws, seed, sampling } = stored;
       const signal = abortOnDisconnect(reply);
       return replayOf(
         stored.result,
-        await context.pool.run(stored.document, { draws, seed, sampling }, signal),
+        await context.pool.run(stored.document, optionsOf(stored.result.engine), signal),
       );
     },
   );

@@ -47,7 +47,7 @@ const storedEstimateSchema = z
   });
 
 const newEstimateBody = simulationOptionsSchema
-  .extend({
+  .safeExtend({
     revision: z
       .int("revision is a whole number")
       .min(1, "revision is at least 1")

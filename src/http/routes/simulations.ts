@@ -8,7 +8,7 @@ import { exampleDocument } from "../example-document.ts";
 import { answer, bodyProblems, problems, simulationProblems } from "../route-schema.ts";
 
 const simulationBody = simulationOptionsSchema
-  .extend({ document: estimateDocumentSchema })
+  .safeExtend({ document: estimateDocumentSchema })
   .meta({ examples: [{ document: exampleDocument, draws: 10_000, seed: 1 }] });
 
 /** Simulations: a document in, a result out, nothing kept. */
