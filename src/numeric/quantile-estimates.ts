@@ -111,6 +111,9 @@ function shareErrors(binned: BinnedColumn, borders: Float64Array, places: readon
   });
 }
 
+/** Values that differ by less than this share of themselves are equal but for the order in which they were summed. */
+const tie = 1e-12;
+
 /**
  * Counts twice the values below some borders, and once those equal to them, by replicate.
  *
@@ -139,9 +142,9 @@ function halvesBelow(binned: BinnedColumn, borders: Float64Array, bins: readonly
       const value = values[place]!;
       for (let index = 0; index < width; index++) {
         if (bins[index] !== bin) continue;
-        const border = borders[index]!;
-        if (value < border) halves[row + index]! += 2;
-        else if (value === border) halves[row + index]! += 1;
+        const above = value - borders[index]!;
+        if (above < -tie * Math.abs(value)) halves[row + index]! += 2;
+        else if (above <= tie * Math.abs(value)) halves[row + index]! += 1;
       }
     }
   }

@@ -71,8 +71,8 @@ function hunt(
     state.series[draw] = series.late;
   }
   if (log === undefined) return found;
-  if (early.count > 0) logWork(log, stepKind.until, noItem, early, false).weeks.set(spent);
-  if (later.count > 0) logWork(log, stepKind.wait, noItem, later, false).weeks.set(spent);
+  if (early.count > 0) logWork(log, stepKind.until, noItem, early, false).column.set(spent);
+  if (later.count > 0) logWork(log, stepKind.wait, noItem, later, false).column.set(spent);
   return found;
 }
 

@@ -2,6 +2,7 @@ import type { Sampling } from "../domain/estimate-result.ts";
 import { type Columns, chunkCapacity, makeColumns } from "./columns.ts";
 import { type Departures, makeDepartures } from "./departures.ts";
 import { type DrawList, type ListPool, makeListPool, wholeList } from "./draw-list.ts";
+import { mayPay } from "./items.ts";
 import type { OutcomeColumns } from "./outcome-columns.ts";
 import type { Program } from "./program.ts";
 import type { Chunk } from "./replicates.ts";
@@ -26,7 +27,7 @@ export interface ChunkState {
   supplierCash: readonly Float64Array[];
   /** Departures of a supplier in the chunk, by supplier. */
   readonly supplierDepartures: Int32Array;
-  /** What is paid to others for an item, by item; empty when it is not kept. */
+  /** What is paid to others for an item, by item; empty for an item that is never paid for. */
   itemCash: readonly Float32Array[];
   /** Bands by part, 1 where a finding is present by finding, what became of a route by fallible route. */
   bands: readonly Uint8Array[];
@@ -91,7 +92,7 @@ export function makeChunkState(
     lineCash: lines.map(doubles),
     supplierCash: suppliers.map(doubles),
     supplierDepartures: new Int32Array(suppliers.length),
-    itemCash: precedence.predecessors.map(() => new Float32Array(chunkCapacity)),
+    itemCash: program.items.map((item) => new Float32Array(mayPay(item) ? chunkCapacity : 0)),
     bands: parts.map(bytes),
     present: findings.map(bytes),
     failed: fallible.map(bytes),

@@ -1,5 +1,6 @@
 import { fillIndependent } from "../numeric/fill-independent.ts";
 import { fillStratified } from "../numeric/fill-stratified.ts";
+import { fillWithinSlices } from "../numeric/fill-within-slices.ts";
 import { normalsFromUint32 } from "../numeric/normals-from-uint32.ts";
 import { quantilesFromZ } from "../numeric/quantiles-from-z.ts";
 import { stepsFromScores } from "../numeric/steps-from-scores.ts";
@@ -29,6 +30,8 @@ export interface Columns {
   readonly sampling: Sampling | "typical";
   /** Scores of each driver in this chunk, by driver. */
   readonly driverScores: readonly Float64Array[];
+  /** By driver: the draws in ascending order of its score, where draws are stratified. */
+  readonly driverOrders: readonly Int32Array[];
   /** By column that is read more than once: its draws, and the chunk (by serial number) they are of. */
   readonly kept: Float64Array[];
   readonly keptIn: number[];
@@ -63,6 +66,7 @@ export function makeColumns(
     seed,
     sampling,
     driverScores: of.drivers.map(() => new Float64Array(chunkCapacity)),
+    driverOrders: of.drivers.map(() => new Int32Array(chunkCapacity)),
     kept: [],
     keptIn: [],
     chunk: 0,
@@ -87,7 +91,15 @@ export function openChunk(columns: Columns, chunk: number, count: number): void 
   columns.of.drivers.forEach((driver, position) => {
     fillScores(columns, driver, columns.whole);
     columns.driverScores[position]!.set(columns.scores.subarray(0, count));
+    if (columns.sampling === "stratified") orderStrata(columns.words, count, columns.driverOrders[position]!);
   });
+}
+
+/** The draws in the order of their words, of which each stratum holds one. */
+function orderStrata(words: Uint32Array, count: number, order: Int32Array): void {
+  for (let draw = 0; draw < count; draw++) {
+    order[Math.floor(((words[draw]! + 0.5) * count) / 0x100000000)] = draw;
+  }
 }
 
 /**
@@ -125,19 +137,25 @@ export function keptColumn(columns: Columns, column: Column): Float64Array {
 
 /** Scores of a quantity on the draws of a list, in its order, into `columns.scores`. */
 function fillScores(columns: Columns, quantity: Quantity, list: DrawList): void {
-  const { state, words, scores, count } = columns;
+  const { scores, count } = columns;
   const { drivers, loadings, residual } = quantity.mixture;
-  streamState(quantity.key, columns.seed, columns.chunk, state);
-  if (columns.sampling === "stratified" && !quantity.scattered)
-    fillStratified(state, words, count, columns.places);
-  else fillIndependent(state, words, count);
-  normalsFromUint32(list.isWhole ? words : gather(columns, list), scores, list.count);
+  fillWords(columns, quantity);
+  normalsFromUint32(list.isWhole ? columns.words : gather(columns, list), scores, list.count);
   for (let term = 0; term < drivers.length; term++) {
     const kept = term === 0 ? residual : 1;
     const driver = columns.driverScores[drivers[term]!]!;
     if (list.isWhole) mixIn(kept, loadings[term]!, driver, scores, count);
     else mixInSome(kept, loadings[term]!, driver, list, scores);
   }
+}
+
+/** Words of a quantity's own stream for the whole chunk, into `columns.words`: even in themselves and beside its driver. */
+export function fillWords(columns: Columns, { key, mixture, scattered }: Quantity): void {
+  const { state, words, count, places } = columns;
+  streamState(key, columns.seed, columns.chunk, state);
+  if (columns.sampling !== "stratified" || scattered === true) fillIndependent(state, words, count);
+  else if (mixture.main < 0) fillStratified(state, words, count, places);
+  else fillWithinSlices(state, words, count, columns.driverOrders[mixture.main]!, places);
 }
 
 /** The words of a list's draws, in its order. */

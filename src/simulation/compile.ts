@@ -85,6 +85,7 @@ export function compile(document: EstimateDocument): Program {
     routeCount,
     fallible,
     zero,
+    items: items.list,
     precedence: compilePrecedence(items),
     ownerRank: compileOwnerRank(document, items),
     ownHoursPerWeek: size(streamKey("labour", "ownHoursPerWeek"), document.labour.ownHoursPerWeek),

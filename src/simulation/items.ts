@@ -46,6 +46,11 @@ export function itemsOf(document: EstimateDocument): Items {
   return { list, position: new Map(list.map((item, position) => [item.path, position])) };
 }
 
+/** Whether anything is ever paid to others for an item: it costs something, or takes a shop's hours. */
+export function mayPay({ work }: Item): boolean {
+  return work.cost !== undefined || (work.hours !== undefined && work.by === "shop");
+}
+
 /** The path of the list of rework operations of an outcome, `position` from 0. */
 export function reworkPath(routePath: string, position: number): string {
   return `${routePath}/outcome-${position + 1}`;

@@ -6,6 +6,8 @@ export interface Mixture {
   readonly drivers: Int32Array;
   readonly loadings: Float64Array;
   readonly residual: number;
+  /** The driver of the largest loading, the first of several; -1 when there is none. */
+  readonly main: number;
 }
 
 /** Loading of a cost, a lead or a supplier's charge on the driver of its trade, when the document does not say. */
@@ -46,7 +48,9 @@ function mixtureOf(loadings: Loadings, order: ReadonlyMap<string, number>): Mixt
     .map(([id, loading]) => ({ position: order.get(id)!, loading }))
     .sort((a, b) => a.position - b.position);
   const explained = entries.reduce((sum, { loading }) => sum + loading * loading, 0);
+  const largest = Math.max(0, ...entries.map(({ loading }) => Math.abs(loading)));
   return {
+    main: entries.find(({ loading }) => Math.abs(loading) === largest)?.position ?? -1,
     drivers: Int32Array.from(entries, (entry) => entry.position),
     loadings: Float64Array.from(entries, (entry) => entry.loading),
     residual: Math.sqrt(Math.max(0, 1 - explained)),

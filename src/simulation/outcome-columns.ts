@@ -1,3 +1,4 @@
+import { mayPay } from "./items.ts";
 import type { Program } from "./program.ts";
 
 /**
@@ -30,7 +31,8 @@ export interface OutcomeColumns {
   readonly present: readonly Uint8Array[];
   /** By route that may fail, see `Program.fallible`: 0 not tried, 1 on the machine, 2 tried and failed. */
   readonly failed: readonly Uint8Array[];
-  /** By item, then by place in `operationDraws`: cash paid to others for it, tax included, all tries. */
+  /** By item, then by place in `operationDraws`: cash paid to others for it, tax included, all tries; empty
+   * for an item that is never paid for. */
   readonly operationCash: readonly Float32Array[];
   /** The draws of which that is kept, ascending. */
   readonly operationDraws: Int32Array;
@@ -65,7 +67,6 @@ export function makeOutcomeColumns(
 ): OutcomeColumns {
   const replicates = starts.length - 1;
   const draws = starts[replicates]!;
-  const items = program.precedence.predecessors;
   const doubles = (count: number) => new Float64Array(allocate(count * 8));
   const counts = (count: number) => new Int32Array(allocate(replicates * count * 4));
   const each = <Column>(list: readonly unknown[], column: () => Column) =>
@@ -89,13 +90,15 @@ export function makeOutcomeColumns(
     bands: each(program.parts, () => new Uint8Array(allocate(draws))),
     present: each(program.findings, () => new Uint8Array(allocate(draws))),
     failed: each(program.fallible, () => new Uint8Array(allocate(draws))),
-    operationCash: each(items, () => new Float32Array(allocate(operationDraws.length * 4))),
+    operationCash: withLines
+      ? program.items.map((item) => new Float32Array(allocate(mayPay(item) ? operationDraws.length * 4 : 0)))
+      : [],
     operationDraws,
     departures: doubles(replicates * program.suppliers.length),
     routeDraws: counts(program.routeCount),
     unresolvedDraws: counts(program.parts.length),
     completeDraws: counts(1),
-    criticalDraws: counts(items.length),
+    criticalDraws: counts(program.items.length),
   };
 }
 
@@ -139,6 +142,7 @@ export function takeDraws(
   });
   to.operationCash.forEach((column, item) => {
     const source = from.operationCash[item]!;
+    if (source.length === 0) return;
     operationPlaces.forEach((at, index) => (column[index] = source[at]!));
   });
   countColumns(to).forEach((column, index) =>

@@ -26,7 +26,7 @@ export function perform(state: ChunkState, plan: OperationPlan, line: number, li
   if (plan.hands === hands.owner) work(state, line, list);
   if (plan.lot >= 0) visit(state, plan, list);
   else pass(state, plan, list);
-  settle(state, plan, line, list);
+  if (state.itemCash[plan.item]!.length > 0) settle(state, plan, line, list);
 }
 
 function scale(values: Float64Array, factor: number, count: number): void {
@@ -94,20 +94,20 @@ function pass(state: ChunkState, plan: OperationPlan, list: DrawList): void {
   if (plan.hands === hands.owner) {
     const entry = logWork(log, stepKind.owner, plan.item, list, plan.hasLead);
     const pace = keptColumn(columns, program.ownHoursPerWeek);
-    const { weeks } = entry;
+    const weeks = entry.column;
     for (let place = 0; place < count; place++) {
       const draw = draws[place]!;
       weeks[draw] = scratch.hours[place]! / pace[draw]!;
     }
-    if (plan.hasLead) spread(scratch.lead, list, entry.lead);
+    if (entry.lead !== undefined) spread(scratch.lead, list, entry.lead);
   } else if (plan.hasLead) {
-    spread(scratch.lead, list, logWork(log, stepKind.wait, plan.item, list, false).weeks);
+    spread(scratch.lead, list, logWork(log, stepKind.wait, plan.item, list, false).column);
   } else if (plan.hands === hands.shop) {
-    const { weeks } = logWork(log, stepKind.wait, plan.item, list, false);
+    const { column: weeks } = logWork(log, stepKind.wait, plan.item, list, false);
     for (let place = 0; place < count; place++)
       weeks[draws[place]!] = scratch.hours[place]! / shopHoursPerWeek;
   } else if (log.linked[plan.item] === 1) {
-    logWork(log, stepKind.wait, plan.item, list, false).weeks.fill(0);
+    logWork(log, stepKind.wait, plan.item, list, false).column.fill(0);
   }
 }
 
@@ -137,11 +137,11 @@ function visit(state: ChunkState, plan: OperationPlan, list: DrawList): void {
   }
   if (log === undefined) return;
   const entry = logWork(log, stepKind.visit, plan.item, list, plan.hasLead);
-  if (plan.hasLead) spread(scratch.lead, list, entry.lead);
-  if (begun.count < count) entry.departure.fill(goesOn);
+  if (entry.lead !== undefined) spread(scratch.lead, list, entry.lead);
+  if (begun.count < count) entry.column.fill(goesOn);
   for (let place = 0; place < begun.count; place++) {
     const draw = begun.draws[place]!;
-    entry.departure[draw] = openDeparture[draw]!;
+    entry.column[draw] = openDeparture[draw]!;
   }
 }
 

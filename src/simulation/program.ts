@@ -1,5 +1,6 @@
 import type { EstimateDocument } from "../domain/estimate-document.ts";
 import type { Column } from "./columns.ts";
+import type { Item } from "./items.ts";
 import type { Quantity } from "./quantity.ts";
 
 /** Whose time an operation takes. */
@@ -177,6 +178,8 @@ export interface Program {
   readonly hasRareEvents: boolean;
   /** A column that is 0 in every draw. */
   readonly zero: Column;
+  /** Every operation and finding, in document order: an item is its position here. */
+  readonly items: readonly Item[];
   readonly precedence: Precedence;
   /** By item: place in the owner's order of preference, 0 first. */
   readonly ownerRank: Int32Array;

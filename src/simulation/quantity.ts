@@ -52,7 +52,7 @@ export function sizeQuantity(key: string, shape: QuantityShape, floor: number, m
 export function fixedQuantity(value: number): Quantity {
   return {
     key: [0, 0],
-    mixture: { drivers: new Int32Array(0), loadings: new Float64Array(0), residual: 1 },
+    mixture: { drivers: new Int32Array(0), loadings: new Float64Array(0), residual: 1, main: -1 },
     kind: "constant",
     values: Float64Array.of(value),
     thresholds: noThresholds,

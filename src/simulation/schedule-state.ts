@@ -12,7 +12,7 @@ export const none = -1;
  */
 export interface Schedule {
   readonly state: DrawState;
-  readonly steps: Steps;
+  steps: Steps;
   /** By chain: the week it has come to and the step it is at. */
   readonly week: Float64Array;
   readonly at: Int32Array;

@@ -31,6 +31,7 @@ export function simulateChunk(
 function scheduleChunk(state: ChunkState, schedule: Schedule, chunk: Chunk, out: OutcomeColumns): void {
   for (let draw = 0; draw < chunk.count; draw++) {
     openDraw(schedule.state, state, draw);
+    schedule.steps = schedule.state.steps;
     out.weeks[chunk.start + draw] = scheduleDraw(schedule);
   }
 }
@@ -85,7 +86,9 @@ function recordDetail(state: ChunkState, { start, count }: Chunk, out: OutcomeCo
   out.drivers.forEach((column, at) => column.set(columns.driverScores[at]!.subarray(0, count), start));
   const place = placeOf(out.operationDraws, start);
   if (out.operationDraws[place] !== start) return;
-  out.operationCash.forEach((column, at) => column.set(state.itemCash[at]!.subarray(0, count), place));
+  out.operationCash.forEach((column, at) => {
+    if (column.length > 0) column.set(state.itemCash[at]!.subarray(0, count), place);
+  });
 }
 
 /** How many of ascending numbers are below a limit. */

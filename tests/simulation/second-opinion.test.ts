@@ -1,13 +1,14 @@
 import { describe, expect, test } from "vitest";
 import type { EstimateDocument } from "../../src/domain/estimate-document.ts";
 import type { Uncertain } from "../../src/domain/uncertain.ts";
-import { fillIndependent } from "../../src/numeric/fill-independent.ts";
-import { fillStratified } from "../../src/numeric/fill-stratified.ts";
 import { fnv1a64 } from "../../src/numeric/fnv1a64.ts";
 import { normalsFromUint32 } from "../../src/numeric/normals-from-uint32.ts";
 import { quantilesFromZ } from "../../src/numeric/quantiles-from-z.ts";
-import { streamState } from "../../src/numeric/stream-state.ts";
+import { fillWords, makeColumns, openChunk } from "../../src/simulation/columns.ts";
 import { compile } from "../../src/simulation/compile.ts";
+import { wholeList } from "../../src/simulation/draw-list.ts";
+import type { Program } from "../../src/simulation/program.ts";
+import { fixedQuantity } from "../../src/simulation/quantity.ts";
 import { quantityShape } from "../../src/simulation/quantity-shape.ts";
 import { type Chunk, chunksOf, replicateStarts } from "../../src/simulation/replicates.ts";
 import { simulation } from "../../src/simulation/simulate.ts";
@@ -31,34 +32,25 @@ function expectSame(engine: number, plain: number, where: string): void {
   if (!(Math.abs(engine - plain) <= tolerance)) throw new Error(`${where}: engine ${engine}, plain ${plain}`);
 }
 
-/** The keys of the streams that are drawn independently whatever the sampling. */
-function scatteredKeys({ program }: Simulation): Set<string> {
-  const scattered = program.quantities.filter((quantity) => quantity.scattered === true);
-  return new Set(scattered.map(({ key }) => key.join()));
-}
-
-/** The scores of one chunk's streams, by the engine's own kernels. */
-function scoresOf(
-  seed: number,
-  chunk: Chunk,
-  sampling: "stratified" | "independent",
-  scattered: ReadonlySet<string>,
-) {
-  const columns = new Map<string, Float64Array>();
+/** The scores of one chunk's streams, by the engine's own kernels: of each stream by name, before drivers are mixed in. */
+function scoresOf(seed: number, chunk: Chunk, sampling: "stratified" | "independent", program: Program) {
+  const columns = makeColumns(seed, sampling, program, wholeList(chunk.count));
+  openChunk(columns, chunk.key, chunk.count);
+  const drawn = new Map<string, Float64Array>();
   return (key: string, draw: number): number => {
-    let column = columns.get(key);
-    if (column === undefined) {
-      const state = new Uint32Array(4);
-      const bits = new Uint32Array(chunk.count);
-      column = new Float64Array(chunk.count);
-      streamState(fnv1a64(key), seed, chunk.key, state);
-      if (sampling === "stratified" && !scattered.has(fnv1a64(key).join()))
-        fillStratified(state, bits, chunk.count, new Int32Array(chunk.count));
-      else fillIndependent(state, bits, chunk.count);
-      normalsFromUint32(bits, column, chunk.count);
-      columns.set(key, column);
+    let scores = drawn.get(key);
+    if (scores === undefined) {
+      const hash = fnv1a64(key);
+      // What the engine never came to has no quantity, and nobody to agree with.
+      const quantity = [...program.drivers, ...program.quantities].find(
+        (one) => one.key.join() === hash.join(),
+      );
+      scores = new Float64Array(chunk.count);
+      fillWords(columns, quantity ?? { ...fixedQuantity(0), key: hash });
+      normalsFromUint32(columns.words, scores, chunk.count);
+      drawn.set(key, scores);
     }
-    return column[draw]!;
+    return scores[draw]!;
   };
 }
 
@@ -117,7 +109,7 @@ describe("simulate() agrees with a literal walk of every draw", () => {
       const departures = new Map<string, number>();
       const routes = new Map<string, number>();
       for (const chunk of chunksOf(replicateStarts(draws))) {
-        const score = scoresOf(seed, chunk, sampling, scatteredKeys(sampled));
+        const score = scoresOf(seed, chunk, sampling, sampled.program);
         for (let draw = 0; draw < chunk.count; draw++) {
           const plain = plainDraw(document, { score: (key) => score(key, draw), quantile });
           compare(
