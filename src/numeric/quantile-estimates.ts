@@ -1,4 +1,4 @@
-import { type BinnedColumn, binColumn, binOfRank, gatherBins, valueOfRank } from "./binned-column.ts";
+import { type BinnedColumn, binColumn, binOfRank, endsOf, gatherBins, valueOfRank } from "./binned-column.ts";
 import { sdOf } from "./sd-of.ts";
 
 /**
@@ -47,12 +47,12 @@ export function quantileEstimates(
     values: new Float64Array(probabilities.length),
     errors: new Float64Array(probabilities.length),
   };
-  const [low, high] = endsOf(values, count);
-  if (low === high) {
-    found.values.fill(low);
+  const ends = endsOf(values, count);
+  if (ends.next === Infinity) {
+    found.values.fill(ends.least);
     return found;
   }
-  const binned = binColumn(values, starts, low, high);
+  const binned = binColumn(values, starts, ends);
   const places = probabilities.map((probability) => placeOf(probability, count));
   gatherBins(binned, binsOf(binned, places));
   places.forEach((place, index) => (found.values[index] = valueAt(binned, place)));
@@ -69,17 +69,6 @@ export function quantileEstimates(
     found.errors[index] = (valueAt(binned, above) - valueAt(binned, below)) / (2 * studentPoint);
   });
   return found;
-}
-
-function endsOf(values: Float64Array, count: number): [number, number] {
-  let low = values[0]!;
-  let high = low;
-  for (let index = 1; index < count; index++) {
-    const value = values[index]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return [low, high];
 }
 
 function binsOf(binned: BinnedColumn, places: readonly number[]): number[] {
@@ -121,32 +110,35 @@ const tie = 1e-12;
  * @returns replicates x borders
  */
 function halvesBelow(binned: BinnedColumn, borders: Float64Array, bins: readonly number[]): Int32Array {
-  const { values, starts, tally, binOf } = binned;
+  const { starts, tally, segment } = binned;
   const width = borders.length;
   const replicates = starts.length - 1;
   const halves = new Int32Array(replicates * width);
-  const holdsBorder = new Uint8Array(binned.bins);
-  for (const bin of bins) holdsBorder[bin] = 1;
+  const next = Int32Array.from(bins, (bin) => segment[bin]!);
   for (let replicate = 0; replicate < replicates; replicate++) {
-    const row = replicate * width;
+    const tallyRow = replicate * binned.bins;
+    let counted = 0;
+    let below = 0;
     for (let index = 0; index < width; index++) {
-      let below = 0;
-      const first = replicate * binned.bins;
-      for (let bin = first; bin < first + bins[index]!; bin++) below += tally[bin]!;
-      halves[row + index] = 2 * below;
+      const bin = bins[index]!;
+      if (bin < counted) counted = below = 0;
+      for (; counted < bin; counted++) below += tally[tallyRow + counted]!;
+      const from = next[index]!;
+      const to = from + tally[tallyRow + bin]!;
+      next[index] = to;
+      halves[replicate * width + index] = 2 * below + halvesIn(binned.unsorted, from, to, borders[index]!);
     }
-    const end = starts[replicate + 1]!;
-    for (let place = starts[replicate]!; place < end; place++) {
-      const bin = binOf[place]!;
-      if (holdsBorder[bin] === 0) continue;
-      const value = values[place]!;
-      for (let index = 0; index < width; index++) {
-        if (bins[index] !== bin) continue;
-        const above = value - borders[index]!;
-        if (above < -tie * Math.abs(value)) halves[row + index]! += 2;
-        else if (above <= tie * Math.abs(value)) halves[row + index]! += 1;
-      }
-    }
+  }
+  return halves;
+}
+
+function halvesIn(values: Float64Array, from: number, to: number, border: number): number {
+  let halves = 0;
+  for (let place = from; place < to; place++) {
+    const value = values[place]!;
+    const above = value - border;
+    if (above < -tie * Math.abs(value)) halves += 2;
+    else if (above <= tie * Math.abs(value)) halves += 1;
   }
   return halves;
 }
