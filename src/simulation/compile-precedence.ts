@@ -1,3 +1,4 @@
+import type { Operation } from "../domain/operation.ts";
 import type { Items } from "./items.ts";
 import type { Precedence } from "./program.ts";
 
@@ -11,7 +12,7 @@ import type { Precedence } from "./program.ts";
 export function compilePrecedence(items: Items): Precedence {
   const linked = new Uint8Array(items.list.length);
   const predecessors = items.list.map(({ work, list }, position) => {
-    const after = "after" in work ? (work.after ?? []) : [];
+    const after = (work as Partial<Operation>).after ?? [];
     const found = after
       .map((reference) => (reference.includes("/") ? reference : `${list}/${reference}`))
       .filter((path) => ownerOf(path) !== ownerOf(list))

@@ -111,10 +111,10 @@ export function forgetReplicate(out: OutcomeColumns, replicate: number): void {
 }
 
 /**
- * Takes the first draws of each replicate, or those of the first replicates.
+ * Takes the first draws of each replicate; those of which each operation's cash is kept are among them.
  *
  * @param starts where each replicate begins now
- * @param ends where what is taken of each replicate ends; as many as there are replicates, or fewer
+ * @param ends where what is taken of each replicate ends
  * @returns their outcomes, and where each replicate begins among them; counts are as they stand
  */
 export function takeDraws(
@@ -126,25 +126,17 @@ export function takeDraws(
 ): { starts: Int32Array; outcomes: OutcomeColumns } {
   const taken = new Int32Array(ends.length + 1);
   ends.forEach((end, replicate) => (taken[replicate + 1] = taken[replicate]! + end - starts[replicate]!));
-  const place = (draw: number) => {
-    const replicate = starts.findIndex((start, index) => draw >= start && draw < (ends[index] ?? 0));
-    return replicate < 0 ? -1 : draw - starts[replicate]! + taken[replicate]!;
-  };
-  const operationPlaces = [...from.operationDraws.keys()].filter(
-    (at) => place(from.operationDraws[at]!) >= 0,
-  );
-  const operationDraws = Int32Array.from(operationPlaces, (at) => place(from.operationDraws[at]!));
+  const operationDraws = from.operationDraws.map((draw) => {
+    const replicate = starts.findLastIndex((start) => start <= draw);
+    return draw - starts[replicate]! + taken[replicate]!;
+  });
   const to = makeOutcomeColumns(program, taken, operationDraws, withLines);
   rowColumns(to).forEach((column, index) => {
     const source = rowColumns(from)[index]!;
     if (source.length === 0) return;
     ends.forEach((end, replicate) => column.set(source.subarray(starts[replicate]!, end), taken[replicate]!));
   });
-  to.operationCash.forEach((column, item) => {
-    const source = from.operationCash[item]!;
-    if (source.length === 0) return;
-    operationPlaces.forEach((at, index) => (column[index] = source[at]!));
-  });
+  to.operationCash.forEach((column, item) => column.set(from.operationCash[item]!));
   countColumns(to).forEach((column, index) =>
     column.set(countColumns(from)[index]!.subarray(0, column.length)),
   );

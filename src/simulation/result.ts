@@ -8,14 +8,39 @@ import { chanceBeyond, meanMeasured, rangeOf, summaryOf } from "./measure.ts";
 import { sumOfTypicals } from "./typicals.ts";
 import { valueResultOf } from "./result-value.ts";
 
+/** Some fields of the result. */
+export type ResultPart = Partial<EstimateResult>;
+
+/** What measures the parts of the result, each on its own, so that threads can share the work. */
+export const resultParts: readonly ((simulation: Simulation) => ResultPart)[] = [
+  totalsOf,
+  (simulation) => ({ ...budgetResultOf(simulation), ...valueResultOf(simulation) }),
+  detailOf,
+  (simulation) => ({ curve: curveOf(simulation) }),
+];
+
+/**
+ * Puts the result together.
+ *
+ * @param parts of each of `resultParts`, in order
+ */
+export function resultFrom(parts: readonly ResultPart[]): EstimateResult {
+  const result = Object.assign({}, ...parts) as Omit<EstimateResult, "resultDigest">;
+  return { ...result, resultDigest: digestOf(result) };
+}
+
 /**
  * Turns the outcomes of all draws into the result.
  *
  * @param simulation the compiled document, what was asked for, and the outcomes
  */
 export function resultOf(simulation: Simulation): EstimateResult {
+  return resultFrom(resultParts.map((measure) => measure(simulation)));
+}
+
+function totalsOf(simulation: Simulation): ResultPart {
   const { program, options, outcomes, starts, money } = simulation;
-  const result: Omit<EstimateResult, "resultDigest"> = {
+  return {
     engine: {
       version: engineVersion,
       seed: options.seed,
@@ -35,15 +60,10 @@ export function resultOf(simulation: Simulation): EstimateResult {
     },
     carrying: summaryOf(outcomes.carrying, starts),
     allIn: summaryOf(money.allIn, starts),
-    ...budgetResultOf(simulation),
-    ...valueResultOf(simulation),
     weeks: summaryOf(outcomes.weeks, starts),
     ownHours: summaryOf(outcomes.ownHours, starts),
     shopHours: summaryOf(outcomes.shopHours, starts),
-    ...detailOf(simulation),
-    curve: curveOf(simulation),
   };
-  return { ...result, resultDigest: digestOf(result) };
 }
 
 /** The budget stands against all-in when it includes the purchase, else against the restoration cash. */
