@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { parseEstimateDocument } from "../../src/domain/parse-estimate-document.ts";
 import { simulate } from "../../src/simulation/simulate.ts";
 import { benchDocument } from "./bench-document.ts";
+import { operationsOf } from "../../src/documents/operations-of.ts";
 
 describe("benchDocument()", () => {
   test.each([1, 13, 60, 120])("of %i parts is a valid document", (count) => {
@@ -9,15 +10,7 @@ describe("benchDocument()", () => {
   });
 
   test("of 60 parts has 150 operations", () => {
-    const { parts, wholeMachine } = benchDocument(60);
-    const routes = parts.flatMap((part) => part.routes);
-    const reworks = routes.flatMap(({ purchase }) => purchase?.outcomes ?? []);
-    const lists = [
-      wholeMachine!.before!,
-      wholeMachine!.after!,
-      ...[...routes, ...reworks].map((each) => each.operations ?? []),
-    ];
-    expect(lists.flat().length).toBe(150);
+    expect(operationsOf(benchDocument(60)).length).toBe(150);
   });
 
   test("has failures, hunts given up, findings, departures, weeks and a value that all vary", () => {
