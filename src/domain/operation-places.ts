@@ -1,5 +1,6 @@
 import type { EstimateDocument } from "./estimate-document.ts";
 import type { Operation } from "./operation.ts";
+import { perDocument } from "./per-document.ts";
 import { type Place, placesOf } from "./places.ts";
 import { type RoutePlace, routePlaces } from "./route-places.ts";
 
@@ -16,14 +17,14 @@ export interface OperationPlace extends Place<Operation> {
  *
  * @param document of the right shape
  */
-export function operationPlaces(document: EstimateDocument): OperationPlace[] {
+export const operationPlaces = perDocument((document: EstimateDocument): readonly OperationPlace[] => {
   const { before, after } = document.wholeMachine ?? {};
   const whole = [...placesOf("/wholeMachine/before", before), ...placesOf("/wholeMachine/after", after)];
   return [
     ...whole.map((place) => ({ ...place, list: "whole", isBought: false })),
     ...routePlaces(document).flatMap(operationsOf),
   ];
-}
+});
 
 function operationsOf({ pointer, part, entry: route }: RoutePlace): OperationPlace[] {
   const { operations, purchase } = route;

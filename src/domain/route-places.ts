@@ -1,5 +1,6 @@
 import type { EstimateDocument } from "./estimate-document.ts";
 import type { Part, Route } from "./part.ts";
+import { perDocument } from "./per-document.ts";
 import { type Place, placesOf } from "./places.ts";
 
 /** A route with the way to it and its part. */
@@ -12,8 +13,8 @@ export interface RoutePlace extends Place<Route> {
  *
  * @param document of the right shape
  */
-export function routePlaces(document: EstimateDocument): RoutePlace[] {
-  return placesOf("/parts", document.parts).flatMap(({ pointer, entry: part }) =>
+export const routePlaces = perDocument((document: EstimateDocument): readonly RoutePlace[] =>
+  placesOf("/parts", document.parts).flatMap(({ pointer, entry: part }) =>
     placesOf(`${pointer}/routes`, part.routes).map((place) => ({ ...place, part })),
-  );
-}
+  ),
+);
