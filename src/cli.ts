@@ -11,7 +11,7 @@ const usage = `Usage: npm run --silent reckon -- FILE [options]
 Answers for an estimate document (JSON): what the restoration will cost, what the machine will be worth, the gap, and
 the most that should be paid. FILE may be - for standard input.
 
-  --draws N      draws to make (default 10000)
+  --draws N      draws to make (default 10000), or auto: until the figures are exact enough
   --seed S       seed of the random streams (default 1): the same seed gives the same answer
   --sampling M   stratified (default) or independent
   --json         print the whole result as JSON

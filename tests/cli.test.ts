@@ -16,7 +16,7 @@ interface Ending {
 }
 
 function reckon(args: string[], input = ""): Promise<Ending> {
-  const child = spawn(process.execPath, ["--import", "tsx", "src/cli.ts", ...args], { cwd: root });
+  const child = spawn(process.execPath, ["src/cli-start.mjs", ...args], { cwd: root });
   let stdout = "";
   let stderr = "";
   child.stdout.on("data", (piece: Buffer) => (stdout += piece.toString()));
@@ -77,7 +77,7 @@ describe("reckon answers", () => {
   test("somebody who stops reading early, without a word", async () => {
     const child = spawn(
       process.execPath,
-      ["--import", "tsx", "src/cli.ts", demo, "--json", "--draws", "64"],
+      ["src/cli-start.mjs", demo, "--json", "--draws", "64"],
       { cwd: root },
     );
     child.stdout.destroy();

@@ -33,7 +33,7 @@ describe("README (frozen: guards change, not truth)", () => {
   });
 
   test.each(examples())("shows what reckon $args prints", ({ args, printed }) => {
-    const run = spawnSync(process.execPath, ["--import", "tsx", "src/cli.ts", ...args], {
+    const run = spawnSync(process.execPath, ["src/cli-start.mjs", ...args], {
       cwd: root,
       encoding: "utf8",
       input: args[0] === "-" ? brokenDocument() : "",
