@@ -36,7 +36,9 @@ async function makeBundle() {
       outfile: own,
       logLevel: "silent",
       // Some libraries still ask for modules the old way.
-      banner: { js: 'import { createRequire } from "node:module";const require=createRequire(import.meta.url);' },
+      banner: {
+        js: 'import { createRequire } from "node:module";const require=createRequire(import.meta.url);',
+      },
     });
     // Whoever else is making it at this moment makes the same.
     renameSync(own, fileURLToPath(bundle));
