@@ -13,32 +13,37 @@ export function visit(schedule: Schedule, chain: number, step: number): void {
   const departure = schedule.steps.target[step]!;
   const week = schedule.week[chain]!;
   schedule.at[chain] = step;
-  if (week > schedule.latest) schedule.latest = week;
   schedule.pending[departure] = schedule.pending[departure]! - 1;
   if (schedule.leftEarly[departure] === 1) {
-    returnVisit(schedule, chain, week + leadWeeks(schedule.state, departure));
+    const back = week + leadWeeks(schedule.state, departure);
+    returnVisit(schedule, chain, back, schedule.readyBy[chain]!);
     return;
   }
-  if (week > schedule.leaves[departure]!) schedule.leaves[departure] = week;
+  if (week > schedule.leaves[departure]!) {
+    schedule.leaves[departure] = week;
+    schedule.leavesBy[departure] = schedule.readyBy[chain]!;
+  }
   schedule.nextInList[chain] = schedule.waitingOn[departure]!;
   schedule.waitingOn[departure] = chain;
-  if (schedule.pending[departure] === 0) sendOff(schedule, departure, schedule.leaves[departure]!);
+  if (schedule.pending[departure] === 0) {
+    sendOff(schedule, departure, schedule.leaves[departure]!, schedule.leavesBy[departure]!);
+  }
 }
 
-function sendOff(schedule: Schedule, departure: number, week: number): void {
+function sendOff(schedule: Schedule, departure: number, week: number, leavesBy: number): void {
   const back = week + leadWeeks(schedule.state, departure);
   let chain = schedule.waitingOn[departure]!;
   schedule.waitingOn[departure] = none;
   while (chain !== none) {
     const next = schedule.nextInList[chain]!;
-    returnVisit(schedule, chain, back);
+    returnVisit(schedule, chain, back, leavesBy);
     chain = next;
   }
 }
 
-function returnVisit(schedule: Schedule, chain: number, back: number): void {
+function returnVisit(schedule: Schedule, chain: number, back: number, startedBy: number): void {
   const step = schedule.at[chain]!;
-  finishStep(schedule, chain, step, back + schedule.steps.lead[step]!);
+  finishStep(schedule, chain, step, back + schedule.steps.lead[step]!, startedBy);
   push(schedule, chain);
 }
 
@@ -51,9 +56,10 @@ export function sendEarly(schedule: Schedule): void {
     if (schedule.waitingOn[departure] === none) continue;
     if (first === none || orderOf(state, departure) < orderOf(state, first)) first = departure;
   }
+  /* v8 ignore next -- @preserve every document in which this could be is refused */
   if (first === none) throw new DomainError("schedule-stuck", "no operation and no departure can move");
   schedule.leftEarly[first] = 1;
-  sendOff(schedule, first, schedule.latest);
+  sendOff(schedule, first, schedule.latest, schedule.latestBy);
 }
 
 function orderOf(state: DrawState, departure: number): number {

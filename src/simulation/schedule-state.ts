@@ -6,6 +6,9 @@ import { type TimeHeap, makeTimeHeap } from "./time-heap.ts";
 /** No chain follows in a list of chains. */
 export const none = -1;
 
+/** In place of the step at whose end another began: the opening of the parts, or a hunt that runs from week 0 by itself. */
+export const began = { opened: -1, byItself: -2 } as const;
+
 /**
  * The state of one draw's schedule. Chains run ahead as far as they can without the owner or a departure that is not
  * complete; a chain that stops is ready for the owner, on a departure, or behind an item that is not finished.
@@ -33,6 +36,18 @@ export interface Schedule {
   waitingOn: Int32Array;
   leaves: Float64Array;
   leftEarly: Uint8Array;
+  /** By step: the step at whose end it began, see `began`. */
+  startedBy: Int32Array;
+  /** By chain: the step at whose end it came to its week, and likewise the latest week, the owner's and an item's. */
+  readonly readyBy: Int32Array;
+  latestBy: number;
+  ownerBy: number;
+  readonly finishedBy: Int32Array;
+  /** Draws whose critical path was traced; by item, the last of them that it was on. */
+  traced: number;
+  readonly lastTraced: Int32Array;
+  /** By departure: the step at whose end the visit was ready that it leaves with. */
+  leavesBy: Int32Array;
   /** By chain: the next chain in the list it waits in. */
   readonly nextInList: Int32Array;
   /** By item, where linked: executions to come in this draw, week of the last, first chain behind it. */
@@ -66,6 +81,14 @@ export function makeSchedule(state: DrawState): Schedule {
     waitingOn: new Int32Array(0),
     leaves: new Float64Array(0),
     leftEarly: new Uint8Array(0),
+    startedBy: new Int32Array(256),
+    readyBy: new Int32Array(chains),
+    latestBy: began.opened,
+    ownerBy: began.opened,
+    finishedBy: new Int32Array(items),
+    traced: 0,
+    lastTraced: new Int32Array(items),
+    leavesBy: new Int32Array(0),
     nextInList: new Int32Array(chains),
     toCome: new Int32Array(items),
     finished: new Float64Array(items),
@@ -78,10 +101,14 @@ export function openParts(schedule: Schedule, opened: number, last: number): voi
   const { steps, state } = schedule;
   schedule.now = opened;
   schedule.latest = opened;
+  schedule.latestBy = began.opened;
+  schedule.ownerBy = began.opened;
+  if (schedule.startedBy.length < steps.count) schedule.startedBy = new Int32Array(steps.count * 2);
   schedule.stacked = 0;
   schedule.unfinished = last - 1;
   for (let chain = last - 1; chain > 0; chain--) {
     schedule.week[chain] = opened;
+    schedule.readyBy[chain] = began.opened;
     schedule.at[chain] = steps.chainStart[chain]!;
     push(schedule, chain);
   }
@@ -90,7 +117,7 @@ export function openParts(schedule: Schedule, opened: number, last: number): voi
     const departure = state.departed[i]!;
     schedule.pending[departure] = state.departureVisits[departure]!;
     schedule.waitingOn[departure] = none;
-    schedule.leaves[departure] = 0;
+    schedule.leaves[departure] = -1;
     schedule.leftEarly[departure] = 0;
   }
   if (steps.itemCount > 0) openItems(schedule, last);
@@ -101,6 +128,7 @@ function growDepartures(schedule: Schedule): void {
   schedule.pending = new Int32Array(size);
   schedule.waitingOn = new Int32Array(size);
   schedule.leaves = new Float64Array(size);
+  schedule.leavesBy = new Int32Array(size);
   schedule.leftEarly = new Uint8Array(size);
 }
 

@@ -1,7 +1,7 @@
 import { addRank, takeSmallest } from "./rank-set.ts";
 import { leadWeeks, sendEarly, visit } from "./schedule-departures.ts";
 import { finishStep, isHeldBack } from "./schedule-progress.ts";
-import { type Schedule, openParts, push } from "./schedule-state.ts";
+import { type Schedule, began, openParts, push } from "./schedule-state.ts";
 import { stepKind } from "./steps.ts";
 import { popTime, pushTime } from "./time-heap.ts";
 
@@ -56,7 +56,10 @@ function runAhead(schedule: Schedule, chain: number): void {
     if (kind === stepKind.visit) return visit(schedule, chain, step);
     const week = schedule.week[chain]!;
     const weeks = steps.weeks[step]!;
-    finishStep(schedule, chain, step, kind === stepKind.until ? Math.max(week, weeks) : week + weeks);
+    const readyBy = schedule.readyBy[chain]!;
+    if (kind !== stepKind.until) finishStep(schedule, chain, step, week + weeks, readyBy);
+    else if (weeks > week) finishStep(schedule, chain, step, weeks, began.byItself);
+    else finishStep(schedule, chain, step, week, readyBy);
     step += 1;
   }
   schedule.unfinished -= 1;
@@ -67,7 +70,6 @@ function waitForOwner(schedule: Schedule, chain: number, step: number): void {
   const week = schedule.week[chain]!;
   schedule.at[chain] = step;
   schedule.chainOfRank[rank] = chain;
-  if (week > schedule.latest) schedule.latest = week;
   if (week <= schedule.now + instantWeeks) addRank(schedule.ready, rank);
   else pushTime(schedule.future, week, rank);
 }
@@ -80,8 +82,10 @@ function moveOn(schedule: Schedule): void {
   while (future.size > 0 && future.weeks[0]! <= schedule.now + instantWeeks) addRank(ready, popTime(future));
   const chain = schedule.chainOfRank[takeSmallest(ready)]!;
   const step = schedule.at[chain]!;
+  // Ready while the owner was busy, it began when the work before was done; else when it was ready.
+  const startedBy = schedule.now > schedule.week[chain]! ? schedule.ownerBy : schedule.readyBy[chain]!;
   schedule.now += schedule.steps.weeks[step]!;
-  if (schedule.now > schedule.latest) schedule.latest = schedule.now;
-  finishStep(schedule, chain, step, schedule.now + schedule.steps.lead[step]!);
+  schedule.ownerBy = step;
+  finishStep(schedule, chain, step, schedule.now + schedule.steps.lead[step]!, startedBy);
   push(schedule, chain);
 }

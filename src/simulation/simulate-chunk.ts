@@ -6,6 +6,7 @@ import { openDraw } from "./draw-state.ts";
 import type { OutcomeColumns } from "./outcome-columns.ts";
 import type { Chunk } from "./replicates.ts";
 import { scheduleDraw } from "./schedule.ts";
+import { countCritical } from "./schedule-critical.ts";
 import type { Schedule } from "./schedule-state.ts";
 
 /**
@@ -29,10 +30,12 @@ export function simulateChunk(
 }
 
 function scheduleChunk(state: ChunkState, schedule: Schedule, chunk: Chunk, out: OutcomeColumns): void {
+  const firstCount = chunk.replicate * state.program.items.length;
   for (let draw = 0; draw < chunk.count; draw++) {
     openDraw(schedule.state, state, draw);
     schedule.steps = schedule.state.steps;
     out.weeks[chunk.start + draw] = scheduleDraw(schedule);
+    if (out.lines.length > 0) countCritical(schedule, out.criticalDraws, firstCount);
   }
 }
 
