@@ -1,47 +1,44 @@
-import { availableParallelism } from "node:os";
-import { fileURLToPath } from "node:url";
+import { hostname } from "node:os";
 import { v7 } from "uuid";
 import { renderAnswerText } from "./documents/answer-text.ts";
 import { buildApp } from "./http/build-app.ts";
+import { startJobRunner } from "./jobs/job-runner.ts";
+import { createPredictor } from "./jobs/predicted-ms.ts";
+import type { Predictor } from "./jobs/predicted-ms.ts";
 import { createSimulationPool } from "./jobs/simulation-pool.ts";
+import { onStop } from "./on-stop.ts";
+import { readSettings, wholeSetting } from "./settings.ts";
+import type { Settings } from "./settings.ts";
 import { connectDatabase, defaultWorkspaceId } from "./store/connect.ts";
 import { readDocument } from "./store/document-store.ts";
 import { inWorkspace } from "./store/in-workspace.ts";
+import { openJobEvents } from "./store/job-events.ts";
+import type { JobEvents } from "./store/job-events.ts";
 import { loadDemo } from "./store/load-demo.ts";
 import { listProjects } from "./store/project-store.ts";
 
 const demoFile = new URL("../seed/demo/barn-stored-single.json", import.meta.url);
-const defaultDataFolder = fileURLToPath(new URL("../.data/postgres", import.meta.url));
 const defaultPort = 4350;
 /** Ports tried, from the default one up, when none was asked for. */
 const portsTried = 20;
 
-interface Settings {
-  readonly databaseUrl: string | undefined;
-  readonly dataFolder: string;
+interface ServerSettings extends Settings {
   readonly host: string;
   /** Undefined when any near the default will do. */
   readonly port: number | undefined;
   readonly allowedHosts: readonly string[];
-  readonly threads: number;
+  /** Jobs run at the same time; none leaves them all to workers. */
+  readonly jobThreads: number;
   readonly logger: { level: string } | false;
 }
 
-function readSettings(env: NodeJS.ProcessEnv): Settings {
-  const whole = (name: string, least: number, most: number) => {
-    const written = env[name];
-    if (written === undefined || written === "") return undefined;
-    const value = Number(written);
-    if (/^\d+$/.test(written) && value >= least && value <= most) return value;
-    throw new Error(`${name} is "${written}": it must be a whole number from ${least} to ${most}`);
-  };
+function readServerSettings(env: NodeJS.ProcessEnv): ServerSettings {
   return {
-    databaseUrl: env["DATABASE_URL"] || undefined,
-    dataFolder: env["DATA_FOLDER"] || defaultDataFolder,
+    ...readSettings(env),
     host: env["HOST"] || "127.0.0.1",
-    port: whole("PORT", 0, 65_535),
+    port: wholeSetting(env, "PORT", 0, 65_535),
     allowedHosts: (env["ALLOWED_HOSTS"] ?? "").split(",").flatMap((host) => host.trim() || []),
-    threads: whole("THREADS", 1, 64) ?? Math.max(1, availableParallelism() - 1),
+    jobThreads: wholeSetting(env, "JOB_THREADS", 0, 64) ?? 1,
     logger: readLogger(env["LOG_LEVEL"]),
   };
 }
@@ -57,7 +54,7 @@ function readLogger(level: string | undefined): { level: string } | false {
 type App = Awaited<ReturnType<typeof buildApp>>;
 
 /** Listens where it was told to, or else on the first free port from the default up. */
-async function listen(app: App, { host, port }: Settings): Promise<string> {
+async function listen(app: App, { host, port }: ServerSettings): Promise<string> {
   if (port !== undefined) return app.listen({ host, port });
   for (let candidate = defaultPort; ; candidate++) {
     try {
@@ -69,35 +66,25 @@ async function listen(app: App, { host, port }: Settings): Promise<string> {
   }
 }
 
-/** Runs once for the first signal; a terminal's Ctrl-C may reach us twice. */
-function onStop(stop: () => Promise<void>): void {
-  let stopping = false;
-  const handle = () => {
-    if (stopping) return;
-    stopping = true;
-    stop().then(
-      () => process.exit(0),
-      (error: unknown) => {
-        process.stderr.write(`Did not stop in order: ${String(error)}\n`);
-        process.exit(1);
-      },
-    );
-  };
-  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, handle);
-}
-
 async function start(): Promise<void> {
-  const settings = readSettings(process.env);
+  const settings = readServerSettings(process.env);
   process.stdout.write("Restoration Reckoner is starting ...\n");
   const database = await connectDatabase(settings);
   const { db } = database;
-  const pool = createSimulationPool({ threads: settings.threads });
-  const { logger, allowedHosts } = settings;
-  const context = { db, pool, workspaceId: defaultWorkspaceId, newId: () => v7() };
+  const { threads, jobThreads, logger, allowedHosts } = settings;
+  const predictor = createPredictor();
+  const onTimed = predictor.observe;
+  const pool = createSimulationPool({ threads, onTimed });
+  const jobEvents = openJobEvents(database.login);
+  const jobs = startJobs({ db, events: jobEvents, onTimed }, jobThreads);
+  const newId = () => v7();
+  const context = { db, pool, predictor, jobEvents, workspaceId: defaultWorkspaceId, newId };
   const app = await buildApp({ ...context, logger, allowedHosts });
   const stop = async () => {
+    await jobs.stop();
     await app.close();
     await pool.close();
+    await jobEvents.close();
     await database.close();
   };
   onStop(stop);
@@ -110,6 +97,27 @@ async function start(): Promise<void> {
     await stop();
     throw error;
   }
+}
+
+/**
+ * Works on jobs with threads of their own: a long one must not keep those waiting whose answer is due at
+ * once.
+ */
+function startJobs(
+  { onTimed, ...means }: { db: Database; events: JobEvents; onTimed: Predictor["observe"] },
+  threads: number,
+) {
+  if (threads === 0) return { stop: () => Promise.resolve() };
+  const pool = createSimulationPool({ threads, onTimed });
+  const onError = (error: unknown) => process.stderr.write(`Job not finished: ${String(error)}\n`);
+  const worker = `${hostname()} ${process.pid}`;
+  const runner = startJobRunner({ ...means, pool, worker, atOnce: threads, onError });
+  return {
+    stop: async () => {
+      await runner.stop();
+      await pool.close();
+    },
+  };
 }
 
 type Database = Awaited<ReturnType<typeof connectDatabase>>["db"];

@@ -75,11 +75,9 @@ describe("reckon answers", () => {
   });
 
   test("somebody who stops reading early, without a word", async () => {
-    const child = spawn(
-      process.execPath,
-      ["src/cli-start.mjs", demo, "--json", "--draws", "64"],
-      { cwd: root },
-    );
+    const child = spawn(process.execPath, ["src/cli-start.mjs", demo, "--json", "--draws", "64"], {
+      cwd: root,
+    });
     child.stdout.destroy();
     let stderr = "";
     child.stderr.on("data", (piece: Buffer) => (stderr += piece.toString()));

@@ -1,11 +1,10 @@
 import { z } from "zod";
+import { criticalShareSchema } from "./critical-share.ts";
+import { firmUpFirstSchema } from "./firm-up-first.ts";
+import { measuredSchema } from "./measured.ts";
+import { sensitivitySchema } from "./sensitivity.ts";
 
-/** A figure with its Monte Carlo standard error, in the figure's own unit (from independent replicates, see `engine.replicates`). */
-export const measuredSchema = z
-  .strictObject({ value: z.number(), standardError: z.number() })
-  .meta({ id: "Measured" });
-/** A figure with its Monte Carlo standard error. */
-export type Measured = z.infer<typeof measuredSchema>;
+export type { Measured } from "./measured.ts";
 
 const range = {
   mean: measuredSchema,
@@ -68,9 +67,9 @@ export const estimateResultSchema = z
       seed: z.number(),
       draws: z.number(),
       sampling: samplingSchema,
-      replicates: z.int().meta({
+      replicates: z.int().optional().meta({
         description:
-          "Independent replicates (or batches) that the standard errors come from: Student's t with one degree of freedom less.",
+          "Independent replicates (or batches) that the standard errors come from: Student's t with one degree of freedom less. Absent, as are sensitivity, firmUpFirst and critical, from results of engine 1.0.0, which had 16.",
       }),
       adaptive: z
         .strictObject({
@@ -113,6 +112,9 @@ export const estimateResultSchema = z
       }),
     ),
     suppliers: z.array(z.strictObject({ id: z.string(), cash: rangeSchema, departures: measuredSchema })),
+    sensitivity: sensitivitySchema.optional(),
+    firmUpFirst: firmUpFirstSchema.optional(),
+    critical: z.array(criticalShareSchema).optional(),
     curve: z.array(
       z.strictObject({
         probability: z.number(),

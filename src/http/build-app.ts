@@ -12,6 +12,7 @@ import { addSecurityHeaders } from "./plugins/security-headers.ts";
 import { answerUnreadable } from "./plugins/unreadable-requests.ts";
 import { estimateReplayRoutes } from "./routes/estimate-replay.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { jobRoutes } from "./routes/jobs.ts";
 import { pageRoutes } from "./routes/pages.ts";
 import { projectDocumentRoutes } from "./routes/project-document.ts";
 import { projectEstimateRoutes } from "./routes/project-estimates.ts";
@@ -20,6 +21,7 @@ import { projectRoutes } from "./routes/projects.ts";
 import { simulationRoutes } from "./routes/simulations.ts";
 import { validateRequest } from "./validate-request.ts";
 
+const mostJobsWaiting = 100;
 const longestReceiveMs = 60_000;
 
 const routes = [
@@ -30,6 +32,7 @@ const routes = [
   projectRevisionRoutes,
   projectEstimateRoutes,
   estimateReplayRoutes,
+  jobRoutes,
   pageRoutes,
 ];
 
@@ -41,6 +44,7 @@ const writeJson: FastifySerializerCompiler<unknown> = () => (data) => JSON.strin
  *
  * @param options.logger as Fastify takes it; none unless given
  * @param options.allowedHosts host names it answers for besides this machine's loopback
+ * @param options.mostJobsWaiting jobs that may wait for a worker, over all workspaces
  * @param options.serializerCompiler as Fastify takes it, for tests that hold answers against their schemas
  */
 export async function buildApp({
@@ -48,7 +52,8 @@ export async function buildApp({
   allowedHosts = [],
   serializerCompiler = writeJson,
   ...context
-}: AppContext & {
+}: Omit<AppContext, "mostJobsWaiting"> & {
+  mostJobsWaiting?: number;
   logger?: FastifyServerOptions["logger"];
   allowedHosts?: readonly string[];
   serializerCompiler?: FastifySerializerCompiler<unknown>;
@@ -73,7 +78,8 @@ export async function buildApp({
   await addSecurityHeaders(app);
   await addOverload(app);
   await addApiDocumentation(app);
-  for (const route of routes) await app.register(route, { context });
+  const all = { mostJobsWaiting, ...context };
+  for (const route of routes) await app.register(route, { context: all });
   await app.ready();
   return app;
 }

@@ -1,5 +1,7 @@
 import type { EstimateResult } from "../domain/estimate-result.ts";
 import { jsonPointer } from "../domain/json-pointer.ts";
+import { differingMainFigures } from "./main-figures.ts";
+import { replayabilityOf } from "./replayability.ts";
 
 type Scalar = number | string | boolean | null;
 
@@ -16,25 +18,29 @@ const mostShown = 100;
 export function replayOf(stored: EstimateResult, recomputed: EstimateResult) {
   const differences = differencesOf(stored, recomputed);
   const matches = stored.resultDigest === recomputed.resultDigest;
+  const { replayable, notReplayable } = replayabilityOf(stored.engine.version);
   return {
     matches,
-    explanation: explain(matches, stored.engine.version, recomputed.engine.version),
+    replayable,
+    explanation: explain(matches, recomputed.engine.version, notReplayable?.explanation),
     storedEngineVersion: stored.engine.version,
     engineVersion: recomputed.engine.version,
+    engineChanges: notReplayable?.engineChanges ?? [],
     storedDigest: stored.resultDigest,
     recomputedDigest: recomputed.resultDigest,
+    mainFigures: differingMainFigures(stored, recomputed),
     differenceCount: differences.length,
     differences: differences.slice(0, mostShown),
   };
 }
 
-function explain(matches: boolean, then: string, now: string): string {
+function explain(matches: boolean, version: string, notReplayable: string | undefined): string {
   if (matches) return "Every figure is the same, to the last digit.";
-  if (then === now)
-    return `The same engine, ${now}, gives another result: that must not be, and is a fault of the engine.`;
+  if (notReplayable === undefined)
+    return `The same engine, ${version}, gives another result: that must not be, and is a fault of the engine.`;
   return (
-    `Engine ${then} computed the stored estimate, and this is engine ${now}: it cannot be replayed to the last digit. ` +
-    "The differences list what changed between the two."
+    `${notReplayable} The document was simulated today instead: mainFigures shows what that changes, beside the ` +
+    "standard errors of both, and engineChanges why."
   );
 }
 

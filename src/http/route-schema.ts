@@ -21,6 +21,9 @@ export const revisionParams = projectParams.extend({
 /** Path of one estimate of a project. */
 export const estimateParams = projectParams.extend({ estimateId: uuidSchema("The estimate's id.") });
 
+/** Path of one job. */
+export const jobParams = z.strictObject({ jobId: uuidSchema("The job's id.") });
+
 interface HeaderSchema {
   type: "string";
   description: string;
@@ -69,7 +72,7 @@ export const bodyProblems: readonly ProblemName[] = [
   "invalid-body",
 ];
 /** Problems of every request that simulates. */
-export const simulationProblems: readonly ProblemName[] = ["not-computable", "simulation-lost"];
+export const simulationProblems: readonly ProblemName[] = ["not-computable", "simulation-lost", "not-ready"];
 /** Problems of every change that is conditional. */
 export const conditionProblems: readonly ProblemName[] = ["precondition-failed", "precondition-required"];
 

@@ -25,28 +25,33 @@ const places: Readonly<Record<string, string>> = {
  */
 export const validateRequest: FastifySchemaCompiler<z.ZodType> = ({ schema, httpPart }) => {
   const place = places[httpPart ?? ""];
-  return (data) => {
-    if (place === undefined) {
-      const checked = checkBody(schema, data ?? {});
+  if (place === undefined) {
+    const check = bodyCheck(schema);
+    return (data) => {
+      const checked = check(data ?? {});
       return "value" in checked ? checked : { error: invalidBody(checked.faults) };
-    }
+    };
+  }
+  return (data) => {
     const checked = checkPlain(schema, data);
     return "value" in checked ? checked : { error: invalidRequest(place, checked.faults) };
   };
 };
 
-function checkBody(schema: z.ZodType, body: unknown): Checked {
-  if (schema === estimateDocumentSchema) return checkDocument(body);
-  if (schema instanceof z.ZodObject && schema.shape["document"] === estimateDocumentSchema) {
+function bodyCheck(schema: z.ZodType): (body: unknown) => Checked {
+  if (schema === estimateDocumentSchema) return checkDocument;
+  if (!(schema instanceof z.ZodObject) || schema.shape["document"] !== estimateDocumentSchema)
+    return (body) => checkPlain(schema, body);
+  const restSchema = schema.safeExtend({ document: z.never().optional() });
+  return (body) => {
     const { document, ...rest } = body as Record<string, unknown>;
-    const others = checkPlain(schema.omit({ document: true }), rest);
+    const others = checkPlain(restSchema, rest);
     const checked = checkDocument(document, "/document");
     if ("value" in others && "value" in checked) {
       return { value: { ...(others.value as object), document: checked.value } };
     }
     return { faults: [others, checked].flatMap((one) => ("faults" in one ? one.faults : [])) };
-  }
-  return checkPlain(schema, body);
+  };
 }
 
 function checkDocument(input: unknown, base = ""): Checked {

@@ -2,6 +2,9 @@ import { quantilesOf } from "../numeric/quantiles-of.ts";
 import { digestOf } from "../domain/digest.ts";
 import type { EstimateResult } from "../domain/estimate-result.ts";
 import type { Simulation } from "./simulation.ts";
+import { criticalOf } from "./critical-shares.ts";
+import { firmUpFirstOf } from "./firm-up-first.ts";
+import { sensitivityOf } from "./sensitivity.ts";
 import { detailOf } from "./result-detail.ts";
 import { engineVersion } from "./engine-version.ts";
 import { chanceBeyond, meanMeasured, rangeOf, summaryOf } from "./measure.ts";
@@ -16,6 +19,8 @@ export const resultParts: readonly ((simulation: Simulation) => ResultPart)[] = 
   totalsOf,
   (simulation) => ({ ...budgetResultOf(simulation), ...valueResultOf(simulation) }),
   detailOf,
+  (simulation) => ({ sensitivity: sensitivityOf(simulation) }),
+  (simulation) => ({ firmUpFirst: firmUpFirstOf(simulation), critical: criticalOf(simulation) }),
   (simulation) => ({ curve: curveOf(simulation) }),
 ];
 

@@ -15,6 +15,8 @@ const oldestVersion = 15;
 /** A database ready for the stores. */
 export interface ConnectedDatabase {
   readonly db: Kysely<Tables>;
+  /** Login of a session besides those of `db`. */
+  readonly login: pg.ClientConfig;
   /** Which database it is, for people; without a password. */
   readonly describe: string;
   /** Closes the connections and leaves the embedded server, which stops when nobody else uses it. */
@@ -41,7 +43,7 @@ export async function connectDatabase(options: {
   try {
     const version = await prepare(server.admin);
     await ensureDefaultWorkspace(db);
-    return { db, describe: `Postgres ${version}${server.where}`, close };
+    return { db, login: server.app, describe: `Postgres ${version}${server.where}`, close };
   } catch (error) {
     await close();
     throw new Error(`The database cannot be used${server.where}: ${reasonOf(error)}`, { cause: error });

@@ -3,11 +3,15 @@ import type { Kysely, Migration } from "kysely";
 import { workspaces } from "../../migrations/0001-workspaces.ts";
 import { projects } from "../../migrations/0002-projects.ts";
 import { estimates } from "../../migrations/0003-estimates.ts";
+import { jobs } from "../../migrations/0004-jobs.ts";
+import { idempotencyKeys } from "../../migrations/0005-idempotency-keys.ts";
 
 const migrations: Record<string, Migration> = {
   "0001-workspaces": workspaces,
   "0002-projects": projects,
   "0003-estimates": estimates,
+  "0004-jobs": jobs,
+  "0005-idempotency-keys": idempotencyKeys,
 };
 
 /**

@@ -72,6 +72,8 @@ describe("the rest of a body", () => {
     [{ seed: -1 }, "/seed", "-1", /at least 0/],
     [{ seed: 2 ** 53 }, "/seed", "9007199254740992", /at most|whole number/],
     [{ sampling: "sobol" }, "/sampling", '"sobol"', /stratified/],
+    [{ tolerance: { probability: 0.1 } }, "/tolerance", '{"probability":0.1}', /goes only with draws "auto"/],
+    [{ draws: "auto", tolerance: { probability: 2 } }, "/tolerance/probability", "2", /at most 1/],
     [{ colour: "red" }, "/colour", '"red"', /unknown field/],
   ])("%j is refused by simulations and estimates", async (options, pointer, value, rule) => {
     const before = await everything();

@@ -2,6 +2,7 @@ import { sql } from "kysely";
 import supertest from "supertest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { problemTypes } from "../../src/http/problems/problem-types.ts";
+import { createPredictor } from "../../src/jobs/predicted-ms.ts";
 import { openAppDatabase } from "../../src/store/open-database.ts";
 import { buildApp } from "../../src/http/build-app.ts";
 import { rawAnswer } from "./raw-answer.ts";
@@ -139,9 +140,10 @@ describe("health", () => {
   });
 
   test("is not ready when the database is gone, and neither are the routes", async () => {
+    const predictor = createPredictor();
     const db = openAppDatabase({ host: "127.0.0.1", port: 1 });
-    const { pool, workspaceId } = service;
-    const app = await buildApp({ db, pool, workspaceId, newId: () => "id" });
+    const { pool, workspaceId, jobEvents } = service;
+    const app = await buildApp({ db, pool, predictor, jobEvents, workspaceId, newId: () => "id" });
     for (const url of ["/readyz", "/v1/projects", "/"]) {
       const response = await app.inject(url);
       expect(response.statusCode, url).toBe(503);

@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { digestOf } from "../../src/domain/digest.ts";
 import type { EstimateResult } from "../../src/domain/estimate-result.ts";
+import { engineChanges } from "../../src/simulation/engine-changes.ts";
 import { engineVersion } from "../../src/simulation/engine-version.ts";
 import { inWorkspace } from "../../src/store/in-workspace.ts";
 import { insertEstimate } from "../../src/store/estimate-store.ts";
@@ -92,11 +93,14 @@ describe("POST /v1/projects/{projectId}/estimates/{estimateId}/replay", () => {
     expect(response.statusCode).toBe(200);
     expect(response.json()).toEqual({
       matches: true,
+      replayable: true,
       explanation: "Every figure is the same, to the last digit.",
       storedEngineVersion: engineVersion,
       engineVersion,
+      engineChanges: [],
       storedDigest: stored.resultDigest,
       recomputedDigest: stored.resultDigest,
+      mainFigures: [],
       differenceCount: 0,
       differences: [],
     });
@@ -116,44 +120,91 @@ describe("POST /v1/projects/{projectId}/estimates/{estimateId}/replay", () => {
     expect(replay.json()).toMatchObject({ matches: true });
   });
 
-  /** Keeps an estimate as an earlier engine might have computed it. */
-  async function olderEstimate(version: string): Promise<string> {
+  /** Keeps an estimate as another engine might have computed it: its median is off by three of its standard errors. */
+  async function estimateOf(version: string): Promise<string> {
     const { resultDigest: newDigest, ...result } = (await estimate()).json().result as EstimateResult;
-    const older = {
+    const { value, standardError } = result.restoration.cash.p50;
+    const p50 = { value: value + 3 * standardError, standardError };
+    const other = {
       ...result,
       engine: { ...result.engine, version },
       sumOfTypicals: result.sumOfTypicals + 1,
+      restoration: { ...result.restoration, cash: { ...result.restoration.cash, p50 } },
     };
-    expect(digestOf(older)).not.toBe(newDigest);
+    expect(digestOf(other)).not.toBe(newDigest);
     const id = v7();
     await inWorkspace(service.database.db, service.workspaceId, (workspace) =>
       insertEstimate(workspace, {
         id,
         projectId: address.split("/").at(-1) ?? "",
         revision: 1,
-        result: { ...older, resultDigest: digestOf(older) },
+        result: { ...other, resultDigest: digestOf(other) },
       }),
     );
-    return `${address}/estimates/${id}/replay`;
+    return `${address}/estimates/${id}`;
   }
 
-  test("says what changed when another engine computed it", async () => {
-    const replay = (await send(service.app, "POST", await olderEstimate("0.9.0"), {})).json();
+  const changesUpToNow = engineChanges.slice(
+    engineChanges.findIndex(({ version }) => version === engineVersion),
+  );
+
+  test("of an older engine's says that it cannot be, what has changed, and what differs today", async () => {
+    const url = await estimateOf("0.9.0");
+    const replay = (await send(service.app, "POST", `${url}/replay`, {})).json();
     expect(replay).toMatchObject({
       matches: false,
+      replayable: false,
       storedEngineVersion: "0.9.0",
       engineVersion,
-      differenceCount: 3,
+      engineChanges: changesUpToNow,
+      differenceCount: 4,
     });
+    expect(replay.explanation).toContain(
+      `Engine 0.9.0 computed this estimate, and this is engine ${engineVersion}`,
+    );
     expect(replay.explanation).toContain("cannot be replayed to the last digit");
     const pointers = replay.differences.map(({ pointer }: { pointer: string }) => pointer);
-    expect(pointers).toEqual(["/engine/version", "/sumOfTypicals", "/resultDigest"]);
+    expect(pointers).toEqual([
+      "/engine/version",
+      "/sumOfTypicals",
+      "/restoration/cash/p50/value",
+      "/resultDigest",
+    ]);
     expect(replay.differences[1].stored - replay.differences[1].recomputed).toBe(1);
+    const { result } = (await service.app.inject(url)).json();
+    const today = (await estimate()).json().result.restoration.cash.p50;
+    expect(replay.mainFigures).toEqual([
+      {
+        name: "Restoration cost, half below",
+        pointer: "/restoration/cash/p50",
+        stored: result.restoration.cash.p50,
+        today,
+        // 3 / sqrt(2), since both have the same standard error.
+        standardErrorsApart: expect.closeTo(2.1213203435596424, 9),
+      },
+    ]);
+  });
+
+  test("can be told from the estimate itself, in the list too", async () => {
+    const today = (await estimate()).json();
+    expect(today).toMatchObject({ replayable: true });
+    expect(today).not.toHaveProperty("notReplayable");
+    const old = (await service.app.inject(await estimateOf("0.9.0"))).json();
+    expect(old).toMatchObject({ replayable: false, notReplayable: { engineChanges: changesUpToNow } });
+    expect(old.notReplayable.explanation).toContain("cannot be replayed");
+    const { items } = (await service.app.inject(`${address}/estimates?limit=2`)).json();
+    expect(items.map((item: object) => "replayable" in item && item.replayable)).toEqual([false, true]);
+    expect(items[0]).not.toHaveProperty("notReplayable");
+  });
+
+  test("of a newer engine's cannot be either, and nothing is known of what changed", async () => {
+    const old = (await service.app.inject(await estimateOf("900.0.0"))).json();
+    expect(old).toMatchObject({ replayable: false, notReplayable: { engineChanges: [] } });
   });
 
   test("calls it a fault when the same engine computes something else", async () => {
-    const replay = (await send(service.app, "POST", await olderEstimate(engineVersion), {})).json();
-    expect(replay).toMatchObject({ matches: false, differenceCount: 2 });
+    const replay = (await send(service.app, "POST", `${await estimateOf(engineVersion)}/replay`, {})).json();
+    expect(replay).toMatchObject({ matches: false, replayable: true, engineChanges: [], differenceCount: 3 });
     expect(replay.explanation).toContain("fault of the engine");
   });
 });

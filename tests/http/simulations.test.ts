@@ -15,6 +15,7 @@ const demo = readExample("demo/barn-stored-single");
 /** A pool that answers as told. */
 const poolOf = (run: SimulationPool["run"]): SimulationPool => ({
   run,
+  runWithProgress: (document, options, _, signal) => run(document, options, signal),
   isAlive: () => true,
   close: () => Promise.resolve(),
 });

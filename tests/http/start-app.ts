@@ -2,9 +2,12 @@ import type { FastifyInstance, FastifySerializerCompiler, LightMyRequestResponse
 import { v7 } from "uuid";
 import { z } from "zod";
 import { buildApp } from "../../src/http/build-app.ts";
+import type { Predictor } from "../../src/jobs/predicted-ms.ts";
 import { createSimulationPool } from "../../src/jobs/simulation-pool.ts";
 import type { SimulationPool } from "../../src/jobs/simulation-pool.ts";
 import { inWorkspace } from "../../src/store/in-workspace.ts";
+import { openJobEvents } from "../../src/store/job-events.ts";
+import type { JobEvents } from "../../src/store/job-events.ts";
 import { freshDatabase } from "../support/fresh-database.ts";
 import type { FreshDatabase } from "../support/fresh-database.ts";
 
@@ -14,6 +17,7 @@ export interface TestApp {
   readonly database: FreshDatabase;
   readonly pool: SimulationPool;
   readonly workspaceId: string;
+  readonly jobEvents: JobEvents;
   stop(): Promise<void>;
 }
 
@@ -27,21 +31,36 @@ const checkedJson: FastifySerializerCompiler<unknown> = ({ schema }) => {
   };
 };
 
+/** Predicts that nothing takes long, so that nothing becomes a job unasked. */
+const everythingIsQuick = { predictedMs: () => 0 };
+
+interface AppSettings {
+  predictor?: Pick<Predictor, "predictedMs">;
+  mostJobsWaiting?: number;
+}
+
 /** @param options.pool instead of one with real threads */
-export async function startApp(options: { pool?: SimulationPool } = {}): Promise<TestApp> {
+export async function startApp({
+  pool = createSimulationPool({ threads: 1 }),
+  ...settings
+}: AppSettings & { pool?: SimulationPool } = {}): Promise<TestApp> {
   const database = await freshDatabase();
-  const pool = options.pool ?? createSimulationPool({ threads: 1 });
-  const { app, workspaceId } = await secondApp({ database, pool });
+  const jobEvents = openJobEvents(database.server);
+  const { app, workspaceId } = await secondApp({ database, pool, jobEvents }, settings);
   const stop = async () => {
     await app.close();
+    await jobEvents.close();
     await pool.close();
     await database.drop();
   };
-  return { app, database, pool, workspaceId, stop };
+  return { app, database, pool, workspaceId, jobEvents, stop };
 }
 
 /** Another app on the same database, for a workspace of its own. */
-export async function secondApp({ database, pool }: Pick<TestApp, "database" | "pool">) {
+export async function secondApp(
+  { database, pool, jobEvents }: Pick<TestApp, "database" | "pool" | "jobEvents">,
+  { predictor = everythingIsQuick, ...settings }: AppSettings = {},
+) {
   const { db } = database;
   const workspaceId = v7();
   await inWorkspace(db, workspaceId, ({ trx }) =>
@@ -50,6 +69,9 @@ export async function secondApp({ database, pool }: Pick<TestApp, "database" | "
   const app = await buildApp({
     db,
     pool,
+    predictor,
+    jobEvents,
+    ...settings,
     workspaceId,
     newId: () => v7(),
     allowedHosts: ["garage.example"],

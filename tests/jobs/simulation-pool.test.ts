@@ -37,6 +37,15 @@ describe("with the engine", () => {
     for (const result of results) expect(result).toEqual(expected);
   });
 
+  test("runWithProgress() gives the same, and tells on the way how far it is", async () => {
+    const options = { draws: 200_000, seed: 5 };
+    const told: number[] = [];
+    const result = await pool.runWithProgress(document, options, ({ progress }) => told.push(progress));
+    expect(result).toEqual(simulate(document, options));
+    // A fast machine has nothing to tell.
+    expect(told).toEqual([...new Set(told)].sort((a, b) => a - b));
+  });
+
   test("run() throws what the engine throws, with its code and message", async () => {
     const broken = documentWith({});
     broken.overheads.push({
@@ -105,6 +114,22 @@ describe("with a worker that does as it is told", () => {
     end.abort();
     for (const one of taken) await expect(one).rejects.toEqual(code("simulation-cancelled"));
     expect(await pool.run(document, { seed: 4 })).toEqual({ seed: 4 });
+    await pool.close();
+  });
+
+  test("runWithProgress() waits however many do, and is given up like any other", async () => {
+    const pool = poolOf({ threads: 1, mostWaiting: 0 });
+    const [first, second] = [new AbortController(), new AbortController()];
+    const endless = (signal: AbortSignal) =>
+      pool.runWithProgress(titled("never end"), {}, () => undefined, signal);
+    const running = endless(first.signal);
+    const behind = endless(second.signal);
+    const last = pool.runWithProgress(document, { seed: 8 }, () => undefined);
+    second.abort();
+    await expect(behind).rejects.toEqual(code("simulation-cancelled"));
+    first.abort();
+    await expect(running).rejects.toEqual(code("simulation-cancelled"));
+    expect(await last).toEqual({ seed: 8 });
     await pool.close();
   });
 

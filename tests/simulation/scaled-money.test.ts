@@ -10,7 +10,8 @@ import { numbersIn } from "./walk-result.ts";
 const factor = 2;
 const draws = 96;
 
-const money = /^\/(sumOfTypicals|restoration|carrying|allIn|budget|value|ceiling|lines|suppliers|curve)/;
+const money =
+  /^\/(sumOfTypicals|restoration|carrying|allIn|budget|value|ceiling|lines|suppliers|curve|firmUpFirst\/(width|operations)|sensitivity\/(cash|gap)\/\d+\/(lowest|highest|absent|present))/;
 const pureNumbers = /probability|risk|recovery|varianceShare|departures/i;
 const isMoney = (pointer: string) => money.test(pointer) && !pureNumbers.test(pointer);
 

@@ -3,17 +3,23 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import * as documentStore from "../../src/store/document-store.ts";
 import * as estimateStore from "../../src/store/estimate-store.ts";
+import * as idempotencyStore from "../../src/store/idempotency-store.ts";
 import type { Workspace } from "../../src/store/in-workspace.ts";
+import * as jobLease from "../../src/store/job-lease.ts";
+import { leaseJob } from "../../src/store/job-queue.ts";
+import * as jobStore from "../../src/store/job-store.ts";
 import { openAppDatabase } from "../../src/store/open-database.ts";
 import * as projectStore from "../../src/store/project-store.ts";
 import { freshDatabase } from "../support/fresh-database.ts";
 import type { FreshDatabase } from "../support/fresh-database.ts";
-import { newWorkspace, sampleResult, sampleRevision } from "./sample-estimate.ts";
+import { newWorkspace, sampleDocument, sampleResult, sampleRevision } from "./sample-estimate.ts";
 
-const [projectId, onlyTheirs, estimateId] = [v7(), v7(), v7()];
+const [projectId, onlyTheirs, estimateId, jobId] = [v7(), v7(), v7(), v7()];
 const ours = sampleRevision("ours");
 const theirs = sampleRevision("theirs");
 const result = sampleResult(theirs.documentDigest);
+const keyed = { key: "theirs", requestDigest: theirs.documentDigest, location: "/theirs" };
+const job = { kind: "simulation", document: sampleDocument("theirs"), options: {} } as const;
 
 let database: FreshDatabase;
 let inOurs: Awaited<ReturnType<typeof newWorkspace>>;
@@ -29,6 +35,8 @@ beforeAll(async () => {
       await documentStore.putDocument(workspace, id, { expectedRevision: 1, ...theirs });
     }
     await estimateStore.insertEstimate(workspace, { id: estimateId, projectId, revision: 1, result });
+    await jobStore.createJob(workspace, { jobId, ...job });
+    await idempotencyStore.takeKey(workspace, keyed);
   });
   await inOurs((workspace) => projectStore.createProject(workspace, { id: projectId, ...ours }));
 });
@@ -73,10 +81,34 @@ const seenFromOurs: Record<string, [(workspace: Workspace) => Promise<unknown>, 
       estimateStore.insertEstimate(workspace, { id: v7(), projectId: onlyTheirs, revision: 1, result }),
     false,
   ],
+  findJob: [(workspace) => jobStore.findJob(workspace, jobId), undefined],
+  listJobs: [(workspace) => jobStore.listJobs(workspace, all), []],
+  requestCancel: [(workspace) => jobStore.requestCancel(workspace, jobId), undefined],
+  // The one thing that is told across workspaces: how busy their common workers are.
+  countWaiting: [({ trx }) => jobStore.countWaiting(trx), 1],
+  createJob: [
+    async (workspace) => (await jobStore.createJob(workspace, { jobId: v7(), ...job })).state,
+    "waiting",
+  ],
+  findKey: [(workspace) => idempotencyStore.findKey(workspace, keyed.key), undefined],
+  takeKey: [(workspace) => idempotencyStore.takeKey(workspace, { ...keyed, location: "/ours" }), true],
+  readTask: [(workspace) => jobLease.readTask(database.db, leasedBy(workspace)), undefined],
+  renewLease: [
+    (workspace) => jobLease.renewLease(database.db, leasedBy(workspace), 60, { progress: 0.5 }),
+    "lost",
+  ],
+  finishJob: [
+    (workspace) => jobLease.finishJob(database.db, leasedBy(workspace), { state: "cancelled" }),
+    false,
+  ],
 };
 
+/** A lease of their job, claimed for our workspace. */
+const leasedBy = ({ id }: Workspace) => ({ workspaceId: id, jobId, fence: "0" });
+
 test("every store function has its case here", () => {
-  const functions = [projectStore, documentStore, estimateStore].flatMap((store) => Object.keys(store));
+  const stores = [projectStore, documentStore, estimateStore, jobStore, jobLease, idempotencyStore];
+  const functions = stores.flatMap((store) => Object.keys(store));
   expect(functions.sort()).toEqual(Object.keys(seenFromOurs).sort());
 });
 
@@ -121,6 +153,19 @@ test("no query without a condition of its own sees, changes or adds rows of anot
   const { length: ourProjects } = await inOurs((workspace) => projectStore.listProjects(workspace, all));
   expect(changed).toMatchObject([{ numUpdatedRows: BigInt(ourProjects) }]);
   expect(await inTheirs(allRows)).toEqual(theirRows);
+});
+
+test("no estimate can be asked of another workspace's project", async () => {
+  const stolen = { jobId: v7(), kind: "estimate", projectId: onlyTheirs, revision: 1, options: {} } as const;
+  const attempt = inOurs((workspace) => jobStore.createJob(workspace, stolen));
+  await expect(attempt).rejects.toMatchObject({ code: "23503" });
+});
+
+test("leaseJob() tells from anywhere whose turn it is, and nothing of what is asked", async () => {
+  const taken = await leaseJob(database.db, "any", 60);
+  const workspaceId = await inTheirs(({ id }) => Promise.resolve(id));
+  expect(taken).toEqual({ workspaceId, jobId, fence: "1" });
+  expect(await jobLease.readTask(database.db, taken!)).toEqual({ document: job.document, options: {} });
 });
 
 test("a connection sees nothing before and after its work in a workspace", async () => {

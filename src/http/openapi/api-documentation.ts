@@ -23,6 +23,7 @@ const tags = [
   { name: "projects", description: "A project is its document, with every earlier revision of it." },
   { name: "documents", description: "The document of a project, whole." },
   { name: "estimates", description: "Results that are kept for ever, and can be computed again." },
+  { name: "jobs", description: "Simulations that run apart from the request that asked for them." },
   { name: "health", description: "For whoever watches the service." },
 ];
 

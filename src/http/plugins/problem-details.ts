@@ -29,7 +29,8 @@ export function addProblemDetails(app: FastifyInstance): void {
 export function answerProblem(error: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   const problem = problemOf(error);
   const { status } = problemTypes[problem.problem];
-  if (status >= 500) request.log.error({ err: error, requestId: request.id }, problem.message);
+  if (problem.problem === "overloaded") request.log.warn({ requestId: request.id }, problem.message);
+  else if (status >= 500) request.log.error({ err: error, requestId: request.id }, problem.message);
   return reply
     .code(status)
     .headers(problem.headers)

@@ -9,7 +9,11 @@ const retrySoon = { "retry-after": "5" };
 const domainProblems: Readonly<Record<string, ProblemName>> = {
   "revision-conflict": "precondition-failed",
   "pool-full": "overloaded",
+  "jobs-full": "overloaded",
+  "answers-full": "overloaded",
   "pool-closed": "not-ready",
+  "project-deleted": "not-found",
+  "result-refused": "internal-error",
   "simulation-cancelled": "simulation-lost",
   "worker-lost": "simulation-lost",
 };

@@ -72,6 +72,12 @@ export const problemTypes = {
     meaning:
       "The body is JSON, but faults lists rules it breaks: each with the place, what stands there and the rule.",
   },
+  "key-used-otherwise": {
+    status: 422,
+    title: "The Idempotency-Key was used for another request",
+    meaning:
+      "A key stands for one request, and this one has another address or body than the one first sent with it. Send a new key.",
+  },
   "not-computable": {
     status: 422,
     title: "The document cannot be computed",

@@ -14,6 +14,7 @@ import type { AppContext } from "../app-context.ts";
 import { localAuthor } from "../author.ts";
 import { entityTag } from "../entity-tag.ts";
 import { exampleDocument } from "../example-document.ts";
+import { idempotencyKeyHeader, once } from "../idempotency.ts";
 import { pageOf, pageQuery, pageSchema } from "../page-of.ts";
 import { ifMatchHeaders, requireMatch } from "../plugins/entity-tags.ts";
 import { ProblemError } from "../problems/problem-error.ts";
@@ -53,10 +54,11 @@ const createSchema = {
   operationId: "createProject",
   tags: ["projects"],
   summary: "Start a project from a document",
+  headers: z.looseObject(idempotencyKeyHeader),
   body: newProjectBody,
   response: {
     201: answer("The project.", projectSchema, createdHeaders),
-    ...problems(...bodyProblems),
+    ...problems("not-found", "key-used-otherwise", ...bodyProblems),
   },
 };
 
@@ -91,16 +93,19 @@ const deleteSchema = {
 
 /** Projects: made from a document, listed, read, deleted. */
 export const projectRoutes: FastifyPluginAsyncZod<{ context: AppContext }> = async (app, { context }) => {
-  app.post("/v1/projects", { schema: createSchema }, async ({ body: { document, note } }, reply) => {
+  app.post("/v1/projects", { schema: createSchema }, async (request, reply) => {
+    const { document, note } = request.body;
     const id = context.newId();
-    const project = await transact(context, async (workspace) => {
+    const location = await once(context, request, `/v1/projects/${id}`, (workspace) => {
       const documentDigest = digestOf(document);
-      await createProject(workspace, { id, document, documentDigest, author: localAuthor, note });
-      return getProject(workspace, id);
+      return createProject(workspace, { id, document, documentDigest, author: localAuthor, note });
     });
+    const made = location.slice(location.lastIndexOf("/") + 1);
+    const project = await transact(context, (workspace) => getProject(workspace, made));
+    if (project === undefined) throw noProject(made);
     return reply
       .code(201)
-      .headers({ location: `/v1/projects/${id}`, etag: entityTag(1) })
+      .headers({ location, etag: entityTag(project.revision) })
       .send(project);
   });
 
