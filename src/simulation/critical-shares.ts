@@ -12,13 +12,16 @@ import type { Simulation } from "./simulation.ts";
 export function criticalOf({ program, outcomes, starts }: Simulation): CriticalShare[] {
   const { criticalDraws } = outcomes;
   const places = itemPlaces(program);
+  const closing = new Set((program.document.wholeMachine?.after ?? []).map(({ id }) => `whole/${id}`));
+  const first = outcomes.weeks[0];
+  const leavesNoChance = !program.hasRareEvents && outcomes.weeks.every((weeks) => weeks === first);
   return places
     .map((place, item) => ({ place, share: meanOfCounts(criticalDraws, item, places.length, starts) }))
     .filter(({ share }) => share.value > 0)
     .sort((a, b) => b.share.value - a.share.value)
     .map(({ place: { path, pointer, words }, share }) => {
-      // Whole-machine work has nothing beside it.
-      const isCertain = path.startsWith("whole/");
+      // What follows all parts has nothing beside it.
+      const isCertain = leavesNoChance || closing.has(path);
       return { path, pointer, words: words(), share: honestProbability(share, starts, isCertain) };
     });
 }
