@@ -34,7 +34,7 @@ test.each(["origin", "replica"])("the database refuses changes to what is kept (
     "update estimate set result = result",
     "update estimate set created_at = now() where false",
     "delete from estimate",
-    "truncate estimate",
+    "truncate estimate cascade",
     "update idempotency_key set location = '/'",
     "delete from idempotency_key",
     "truncate idempotency_key",
@@ -71,7 +71,7 @@ test("the app's role has no right to change what is kept", async () => {
     "delete from project_revision",
     "delete from project",
     "update project set created_at = now()",
-    "truncate estimate",
+    "truncate estimate cascade",
     "alter table estimate disable trigger all",
     "create table mine (id int)",
   ]) {
