@@ -37,5 +37,7 @@ function openPool(server: pg.PoolConfig): pg.Pool {
   const pool = new pg.Pool(server);
   // A server that restarts ends idle connections; the pool opens new ones, and nobody waits for the old.
   pool.on("error", () => undefined);
+  // One that ends between the queries of a transaction has no query to fail: the next one does.
+  pool.on("connect", (client) => client.on("error", () => undefined));
   return pool;
 }

@@ -12,7 +12,13 @@ test("migrateToLatest() run by five processes at once takes each step once", asy
   try {
     await Promise.all(admins.map((admin) => migrateToLatest(admin)));
     const { rows } = await executed.execute(database.admin);
-    expect(rows.map((row) => row.name)).toEqual(["0001-workspaces", "0002-projects", "0003-estimates"]);
+    expect(rows.map((row) => row.name)).toEqual([
+      "0001-workspaces",
+      "0002-projects",
+      "0003-estimates",
+      "0004-jobs",
+      "0005-idempotency-keys",
+    ]);
   } finally {
     await Promise.all(admins.map((admin) => admin.destroy()));
     await database.drop();
