@@ -1,91 +1,43 @@
-import { meanOf } from "../../src/numeric/mean-of.ts";
-import { studentQuantile } from "../../src/numeric/student-quantile.ts";
-import { replicateCount } from "../../src/simulation/replicates.ts";
-import { type FieldRuns, type Runs, inEveryRun } from "./accuracy-runs.ts";
-import { type Truth, rmseOf, truthDraws, truthOf } from "./accuracy-truth.ts";
+import { type FieldCheck, checkFields, fewEvents, fieldsOf } from "./accuracy-checks.ts";
+import type { Runs } from "./accuracy-runs.ts";
 
-/** Half width of a 95 % interval in standard errors. */
-const reach = studentQuantile(0.975, replicateCount - 1);
-const covered = { from: 0.92, to: 0.98, share: 0.95 };
+/** Of a 95 % interval: in which share of runs it should hold the truth. */
+const covered = { from: 0.92, to: 0.98 };
+/** Of mean stated error / RMSE. */
 const honest = { from: 0.85, to: 1.15 };
-/** Differences this small, relative to the figure, are rounding. */
-const rounding = 1e-9;
-/** A chance that comes true, or fails to, in fewer draws of a run moves in steps too coarse for any interval. */
-const fewEvents = 10;
-/**
- * Where the distribution is smooth, two million draws know a percentile better than a run does by the root of the ratio of
- * their numbers. Known so many times worse than that, it lies on a jump, where one draw more or less moves it far.
- */
-const unsettled = 3;
+/** Share of the fields of all documents that should be within the above. */
+const aim = 0.95;
 
 const worstShown = 8;
 
-/** How well the stated errors of one field describe its real ones. */
-export interface FieldCheck {
-  readonly name: string;
-  readonly truth: Truth;
-  readonly rmse: number;
-  /** Share of runs whose 95 % interval holds the truth. */
-  readonly coverage: number;
-  /** Mean stated error / RMSE. */
-  readonly ratio: number;
-  /** Why no interval can be expected to do well; undefined for most fields. */
-  readonly special: "few events" | "on a jump" | undefined;
-}
-
-/** Checks one field over all runs; undefined where every run gave the truth itself. */
-export function checkField(
-  name: string,
-  { values, errors }: FieldRuns,
-  truth: Truth,
-  draws: number,
-): FieldCheck | undefined {
-  const slack = rounding * Math.abs(truth.value);
-  const rmse = rmseOf(values, truth.value);
-  if (rmse <= slack) return undefined;
-  let hits = 0;
-  values.forEach((value, run) => {
-    if (Math.abs(value - truth.value) <= reach * errors[run]! + slack) hits += 1;
-  });
-  return {
-    name,
-    truth,
-    rmse,
-    coverage: hits / values.length,
-    ratio: meanOf(errors, 0, errors.length) / rmse,
-    special: specialOf(name, truth, rmse, draws),
-  };
-}
-
-function specialOf(name: string, truth: Truth, rmse: number, draws: number): FieldCheck["special"] {
-  const isChance = /[pP]robability$|\/share$/.test(name);
-  if (isChance) return Math.min(truth.value, 1 - truth.value) * draws < fewEvents ? "few events" : undefined;
-  const isPercentile = /\/p\d+$|^ceiling\/|reserveForP80$/.test(name);
-  return isPercentile && truth.error > unsettled * Math.sqrt(draws / truthDraws) * rmse
-    ? "on a jump"
-    : undefined;
-}
-
-/** Prints how many fields are covered as often as they say, and the worst. */
-export function printErrors(title: string, runs: Runs, big: Runs): void {
-  const draws = runs.draws[0]!;
-  const settled = new Set(inEveryRun(big).map(([name]) => name));
-  const inEvery = inEveryRun(runs).filter(([name]) => settled.has(name));
-  const checks = inEvery.flatMap(
-    ([name, field]) => checkField(name, field, truthOf(name, runs, big), draws) ?? [],
+/** Prints how many fields of a document are covered as often as they say, and the worst. @returns the fields that vary */
+export function printErrors(title: string, runs: Runs, big: Runs): FieldCheck[] {
+  const checks = checkFields(runs, big);
+  const all = fieldsOf(runs, big).length;
+  console.log(
+    `${title}, ${runs.draws[0]!} draws, ${runs.count} seeds: ${all} fields, of which ${all - checks.length} right in every ` +
+      `run; ${runs.fields.size - all} more that not every run lists`,
   );
-  const usual = checks.filter(({ special }) => special === undefined);
+  console.log(`  the ${checks.length} others: ${sharesOf(checks)}`);
   const count = (special: FieldCheck["special"]) =>
     checks.filter((check) => check.special === special).length;
+  const usual = checks.filter(({ special }) => special === undefined);
   console.log(
-    `${title}, ${draws} draws, ${runs.count} seeds: ${inEvery.length} fields in every run, ${runs.fields.size - inEvery.length} in some`,
+    `  without ${count("few events")} chances of fewer than ${fewEvents} draws and ` +
+      `${count("on a jump")} percentiles on a jump: ${sharesOf(usual)}`,
   );
-  console.log(`  the same in every run, and right: ${inEvery.length - checks.length}`);
-  printShares(`all ${checks.length} others`, checks);
-  const apart = `${count("few events")} chances of fewer than ${fewEvents} draws, ${count("on a jump")} percentiles on a jump`;
-  printShares(`without ${apart}`, usual);
   printWorst("coverage", checks, ({ coverage }) => Math.abs(coverage - 0.95));
   printWorst("error / RMSE", checks, ({ ratio }) => Math.abs(Math.log(ratio)));
+  return checks;
+}
+
+/** Prints whether the fields of all documents together do as asked. */
+export function printVerdict(title: string, checks: readonly FieldCheck[]): void {
+  const both = [isCovered, isHonest].map((holds) => shareOf(checks, holds));
+  const verdict = both.every((share) => share >= aim) ? "met" : "MISSED";
+  console.log(
+    `${title}: of ${checks.length} fields that vary, ${sharesOf(checks)}; aim ${percent(aim)} of each: ${verdict}`,
+  );
 }
 
 function isCovered({ coverage }: FieldCheck): boolean {
@@ -96,13 +48,17 @@ function isHonest({ ratio }: FieldCheck): boolean {
   return ratio >= honest.from && ratio <= honest.to;
 }
 
-function printShares(of: string, checks: readonly FieldCheck[]): void {
-  const share = (holds: (check: FieldCheck) => boolean) => checks.filter(holds).length / checks.length;
-  const both = [isCovered, isHonest].map(share) as [number, number];
-  const verdict = (figure: number) => `${percent(figure)} ${figure >= covered.share ? "met" : "MISSED"}`;
-  console.log(
-    `  ${of}: covered in ${percent(covered.from)} to ${percent(covered.to)} of runs ${verdict(both[0])}; ` +
-      `mean error / RMSE in ${honest.from} to ${honest.to} ${verdict(both[1])} (aim ${percent(covered.share)})`,
+function shareOf(checks: readonly FieldCheck[], holds: (check: FieldCheck) => boolean): number {
+  return checks.filter(holds).length / checks.length;
+}
+
+function sharesOf(checks: readonly FieldCheck[]): string {
+  const below = checks.filter(({ coverage }) => coverage < covered.from).length;
+  const above = checks.filter(({ coverage }) => coverage > covered.to).length;
+  return (
+    `${percent(shareOf(checks, isCovered))} covered in ${percent(covered.from)} to ${percent(covered.to)} of runs ` +
+    `(${below} in fewer, ${above} in more), ` +
+    `${percent(shareOf(checks, isHonest))} with mean error / RMSE in ${honest.from} to ${honest.to}`
   );
 }
 
@@ -111,8 +67,8 @@ function printWorst(
   checks: readonly FieldCheck[],
   badness: (check: FieldCheck) => number,
 ): void {
-  console.log(`  worst ${what}:`);
   const worst = checks.filter((check) => !isCovered(check) || !isHonest(check));
+  if (worst.length > 0) console.log(`  worst ${what} (in runs, error / RMSE):`);
   worst.sort((a, b) => badness(b) - badness(a));
   for (const { name, coverage, ratio, truth, rmse, special } of worst.slice(0, worstShown)) {
     console.log(

@@ -55,8 +55,8 @@ async function ask(child: ChildProcess, task: SeedsTask): Promise<Runs> {
   try {
     const { signal } = over;
     const answer = once(child, "message", { signal }) as Promise<[Runs]>;
-    const lost = once(child, "exit", { signal }).then(() => {
-      throw new Error("a process that ran seeds has ended");
+    const lost = once(child, "exit", { signal }).then(([code, by]) => {
+      throw new Error(`a process that ran seeds has ended: ${String(by ?? code)}`);
     });
     child.send(task);
     return (await Promise.race([answer, lost]))[0];

@@ -16,4 +16,7 @@ function runSeeds({ document, options, seeds }: SeedsTask): Runs {
   return runs;
 }
 
-process.on("message", (task: SeedsTask) => process.send!(runSeeds(task)));
+process.on("message", (task: SeedsTask) => {
+  const runs = runSeeds(task);
+  if (process.connected) process.send!(runs);
+});

@@ -3,7 +3,8 @@ import type { Sampling } from "../../src/domain/estimate-result.ts";
 import { printAuto } from "./accuracy-auto.ts";
 import { printAccidents } from "./accuracy-columns.ts";
 import { type NamedDocument, accuracyDocuments } from "./accuracy-documents.ts";
-import { printErrors } from "./accuracy-errors.ts";
+import type { FieldCheck } from "./accuracy-checks.ts";
+import { printErrors, printVerdict } from "./accuracy-errors.ts";
 import { type SeedsPool, createSeedsPool } from "./accuracy-pool.ts";
 import { printRatios } from "./accuracy-ratio.ts";
 import type { Runs } from "./accuracy-runs.ts";
@@ -26,6 +27,8 @@ const asked = positionals.length === 0 ? parts : parts.filter((part) => position
 const seeds = Number(options.seeds);
 const ratioSeeds = Number(options["ratio-seeds"]);
 const drawCounts = options.draws.map(Number);
+/** Fields of all documents, by sampling and number of draws. */
+const checksOf = new Map<string, FieldCheck[]>();
 
 /** The runs at the first number of draws serve both the ratios and the errors. */
 async function measureDocument(pool: SeedsPool, named: NamedDocument): Promise<void> {
@@ -40,7 +43,11 @@ async function measureDocument(pool: SeedsPool, named: NamedDocument): Promise<v
     for (const sampling of samplings) runs.push(await pool.run(document, { draws, sampling }, count));
     if (compares) printRatios(`${name}, ${draws} draws`, runs[0]!, runs[1]!, ratioSeeds);
     if (!asked.includes("errors")) continue;
-    samplings.forEach((sampling, position) => printErrors(`${name}, ${sampling}`, runs[position]!, big!));
+    samplings.forEach((sampling, position) => {
+      const checks = printErrors(`${name}, ${sampling}`, runs[position]!, big!);
+      const kind = `All documents, ${sampling}, ${draws} draws`;
+      checksOf.set(kind, [...(checksOf.get(kind) ?? []), ...checks]);
+    });
   }
   if (asked.includes("auto")) await printAuto(pool, named, big!, seeds);
 }
@@ -51,6 +58,7 @@ try {
   for (const named of accuracyDocuments()) {
     if (options.document === undefined || options.document === named.name) await measureDocument(pool, named);
   }
+  for (const [kind, checks] of checksOf) printVerdict(kind, checks);
 } finally {
   pool.close();
 }

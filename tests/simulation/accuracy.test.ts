@@ -4,7 +4,7 @@ import { quantilesMeasured } from "../../src/simulation/measure.ts";
 import { simulate, simulation } from "../../src/simulation/simulate.ts";
 import { accidentsOf, boundOf } from "../bench/accuracy-columns.ts";
 import { accuracyDocuments } from "../bench/accuracy-documents.ts";
-import { checkField } from "../bench/accuracy-errors.ts";
+import { checkField } from "../bench/accuracy-checks.ts";
 import { type Runs, inEveryRun, makeRuns, noteRun } from "../bench/accuracy-runs.ts";
 import { pooled, rmseOf } from "../bench/accuracy-truth.ts";
 
